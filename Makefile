@@ -1,0 +1,114 @@
+# Plain targets; `make help` lists them. Everything made goes into build/.
+# GOFLAGS, GOPROXY and the rest of Go's own settings are left as the machine has them.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DELETE_ON_ERROR:
+.DEFAULT_GOAL := help
+.NOTPARALLEL:
+
+BUILD := build
+export CGO_ENABLED := 0
+export GOAMD64 := v1
+# The pure packages and the corpus, which must say the same on every machine.
+PORTABLE ?= ./internal/core/... ./internal/tables/...
+FUZZTIME ?= 5s
+BENCHTIME ?= 1s
+SYSTEMS := linux darwin windows
+PROCESSORS := amd64 arm64
+
+# Files that hold the same bytes wherever they are built from the same source with the same Go.
+SAME := -trimpath -buildvcs=false -ldflags "-s -w"
+
+# Where git cannot read the tree (a tarball, a clone of another user's) nothing of it is stamped into the binary.
+VCS := $(shell git status --porcelain >/dev/null 2>&1 || echo -buildvcs=false)
+
+## help: this list
+help:
+	@echo "make run and make test are all it takes; the rest is for work on kernbook itself."
+	@sed -n 's/^## \([a-z]*\): \(.*\)/  \1\t\2/p' $(MAKEFILE_LIST) | expand -t 12
+
+## run: build kernbook and let it decide the invented example records
+run: need-go kernbook
+	@scripts/example $(BUILD)/kernbook examples
+
+## test: everything: formatting, vet, all tests natively, and the core again in both WebAssembly forms and on arm64
+test: need-test format vet kernbook wasm arm64 wazero
+	@echo "== tests, native"
+	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" go test -timeout 30m ./...
+	@scripts/elsewhere js $(PORTABLE)
+	@scripts/elsewhere wasip1 $(PORTABLE)
+	@scripts/elsewhere arm64 $(PORTABLE)
+
+## race: all tests under the race detector (needs a C compiler)
+race: need-race kernbook wasm arm64 wazero
+	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" CGO_ENABLED=1 go test -race -timeout 45m ./...
+
+## lint: staticcheck over all packages, for the server and for the browser
+lint: need-go staticcheck
+	$(BUILD)/bin/staticcheck ./...
+	GOOS=js GOARCH=wasm $(BUILD)/bin/staticcheck ./cmd/kernbook-wasm/... ./internal/core/...
+	GOOS=wasip1 GOARCH=wasm $(BUILD)/bin/staticcheck ./cmd/kernbook-wasm/...
+
+## fuzz: every fuzz target for FUZZTIME (5s)
+fuzz: need-go
+	@scripts/fuzz $(FUZZTIME)
+
+## bench: every benchmark for BENCHTIME (1s)
+bench: need-go
+	go test -run '^$$' -bench . -benchmem -benchtime $(BENCHTIME) ./...
+
+## dist: the binary for Linux, macOS and Windows on amd64 and arm64, with checksums, in build/dist
+dist: need-go
+	rm -rf $(BUILD)/dist
+	mkdir -p $(BUILD)/dist
+	@for system in $(SYSTEMS); do for processor in $(PROCESSORS); do \
+		end=; if [ $$system = windows ]; then end=.exe; fi; \
+		echo "$(BUILD)/dist/kernbook-$$system-$$processor$$end"; \
+		GOOS=$$system GOARCH=$$processor go build $(SAME) \
+			-o $(BUILD)/dist/kernbook-$$system-$$processor$$end ./cmd/kernbook || exit 1; \
+	done; done
+	@cd $(BUILD)/dist && { command -v sha256sum >/dev/null && sha256sum kernbook-* || shasum -a 256 kernbook-*; } > SHA256SUMS
+	@cat $(BUILD)/dist/SHA256SUMS
+
+## wasm: the core for the browser (js) and for recomputing (wasip1), with the matching wasm_exec.js
+wasm: need-go
+	GOOS=js GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.js.wasm ./cmd/kernbook-wasm
+	GOOS=wasip1 GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.wasi.wasm ./cmd/kernbook-wasm
+	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(BUILD)/wasm_exec.js
+
+## clean: remove build/
+clean:
+	rm -rf $(BUILD)
+
+kernbook:
+	go build $(VCS) -o $(BUILD)/kernbook ./cmd/kernbook
+
+arm64:
+	GOOS=linux GOARCH=arm64 go build $(SAME) -o $(BUILD)/kernbook-linux-arm64 ./cmd/kernbook
+
+format:
+	@echo "== gofmt"
+	@bad=$$("$$(go env GOROOT)/bin/gofmt" -l .); \
+	if [ -n "$$bad" ]; then echo "not formatted; run gofmt -w on:"; echo "$$bad"; exit 1; fi
+
+vet:
+	@echo "== go vet"
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet ./cmd/kernbook-wasm/...
+	GOOS=wasip1 GOARCH=wasm go vet ./cmd/kernbook-wasm/...
+
+need-go:
+	@scripts/need go
+need-test:
+	@scripts/need go git node qemu-aarch64
+need-race:
+	@scripts/need go git node qemu-aarch64 cc
+
+# Tools have their own module, so that nothing they use is ever linked into kernbook.
+staticcheck:
+	cd tools && go build -o ../$(BUILD)/bin/staticcheck honnef.co/go/tools/cmd/staticcheck
+wazero:
+	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
+
+.PHONY: help run test race lint fuzz bench dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
