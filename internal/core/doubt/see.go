@@ -1,0 +1,262 @@
+package doubt
+
+// See puts a newly seen sign into the belief and gives its index. The belief
+// splits into explanations: the first parent that fired it, whole-piece modes
+// first, then local modes, then harmless causes, then the leak. From then on
+// the sign is silent; callers put no more factors of it in.
+//
+// It gives ErrTooMany or ErrSigns, and then the belief is as it was before.
+func (b *Belief) See(s Sign) (int, error) {
+	if len(b.signs) >= MostSigns {
+		return 0, ErrSigns
+	}
+	id := len(b.signs)
+	items, err := b.splitItems(id, &s)
+	if err != nil {
+		return 0, err
+	}
+	rest := group{}
+	joined := make([]group, 0, len(b.groups))
+	for g := range b.groups {
+		if b.groups[g].touches(b, g, &s) {
+			if rest, err = join(&rest, &b.groups[g], items); err != nil {
+				return 0, err
+			}
+		} else {
+			joined = append(joined, b.groups[g])
+		}
+	}
+	rest = b.takeIn(rest, &s)
+	if rest, err = rest.split(id, &s, items); err != nil {
+		return 0, err
+	}
+	b.items = items
+	b.groups = append(joined, rest)
+	b.signs = append(b.signs, s)
+	for g := range b.groups {
+		for _, m := range b.groups[g].members {
+			b.tied[m] = g
+		}
+		for _, c := range b.groups[g].causes {
+			b.causeG[c] = g
+		}
+	}
+	return id, nil
+}
+
+// splitItems sums over which whole-piece mode, if any, showed the sign first.
+func (b *Belief) splitItems(id int, s *Sign) ([]item, error) {
+	if len(b.items)*(len(s.Whole)+1) > MostExplanations {
+		return nil, ErrTooMany
+	}
+	out := make([]item, 0, len(b.items)*(len(s.Whole)+1))
+	for i := range b.items {
+		it := &b.items[i]
+		vec := append([]Vec(nil), it.vec...)
+		w := it.w
+		for k, p := range s.Whole {
+			fired := item{w: w, mask: it.mask | shown(id), vec: append([]Vec(nil), vec...), by: append(append([]uint8(nil), it.by...), uint8(k+1))}
+			v := &fired.vec[p.Mode]
+			fire(v, &p.Miss)
+			fired.w *= v.normalize()
+			if fired.w > 0 {
+				out = append(out, fired)
+			}
+			vec[p.Mode].Times(&p.Miss)
+			w *= vec[p.Mode].normalize()
+		}
+		if w > 0 {
+			out = append(out, item{w: w, mask: it.mask, vec: vec, by: append(append([]uint8(nil), it.by...), 0)})
+		}
+	}
+	return out, nil
+}
+
+// fire multiplies in the chance that a link fires: 1 − miss.
+func fire(v, miss *Vec) {
+	for x := range v {
+		v[x] *= 1 - miss[x]
+	}
+}
+
+// touches says whether a sign has a parent in the group.
+func (g *group) touches(b *Belief, id int, s *Sign) bool {
+	for _, p := range s.Local {
+		if b.tied[p.Mode] == id {
+			return true
+		}
+	}
+	for _, p := range s.Causes {
+		if b.causeG[p.Cause] == id {
+			return true
+		}
+	}
+	return false
+}
+
+// join makes one group of two, keeping only the parts that some item can meet.
+func join(a, c *group, items []item) (group, error) {
+	if a.parts == nil {
+		return *c, nil
+	}
+	out := group{
+		members: append(append([]int(nil), a.members...), c.members...),
+		causes:  append(append([]int(nil), a.causes...), c.causes...),
+		signs:   append(append([]int(nil), a.signs...), c.signs...),
+		all:     a.all | c.all,
+	}
+	for i := range a.parts {
+		for k := range c.parts {
+			p, q := &a.parts[i], &c.parts[k]
+			if !met(items, out.all, p.mask|q.mask) {
+				continue
+			}
+			if len(p.w)*len(q.w) > MostExplanations {
+				return group{}, ErrTooMany
+			}
+			r := part{mask: p.mask | q.mask}
+			for e := range p.w {
+				for f := range q.w {
+					r.w = append(r.w, float64(p.w[e]*q.w[f]))
+					r.vec = append(append(r.vec, row(p.vec, e, len(a.members))...), row(q.vec, f, len(c.members))...)
+					r.cau = append(append(r.cau, row(p.cau, e, len(a.causes))...), row(q.cau, f, len(c.causes))...)
+					r.lab = append(append(r.lab, row(p.lab, e, len(a.signs))...), row(q.lab, f, len(c.signs))...)
+				}
+			}
+			out.parts = append(out.parts, r)
+		}
+	}
+	return out, nil
+}
+
+func row[T any](x []T, e, n int) []T { return x[e*n : (e+1)*n] }
+
+// met says whether some item shows exactly these of the group's signs.
+func met(items []item, all, mask uint64) bool {
+	for i := range items {
+		if items[i].mask&all == mask {
+			return true
+		}
+	}
+	return false
+}
+
+// takeIn adds the sign's free modes and causes to the group.
+func (b *Belief) takeIn(g group, s *Sign) group {
+	var modes, causes []int
+	for _, p := range s.Local {
+		if b.tied[p.Mode] < 0 && position(modes, p.Mode) < 0 {
+			modes = append(modes, p.Mode)
+		}
+	}
+	for _, p := range s.Causes {
+		if b.causeG[p.Cause] < 0 && position(causes, p.Cause) < 0 {
+			causes = append(causes, p.Cause)
+		}
+	}
+	out := group{
+		members: append(append([]int(nil), g.members...), modes...),
+		causes:  append(append([]int(nil), g.causes...), causes...),
+		signs:   g.signs, all: g.all,
+	}
+	parts := g.parts
+	if parts == nil {
+		parts = []part{{w: []float64{1}}}
+	}
+	for k := range parts {
+		p := &parts[k]
+		r := part{mask: p.mask, w: p.w, lab: p.lab}
+		for e := range p.w {
+			r.vec = append(r.vec, row(p.vec, e, len(g.members))...)
+			for _, m := range modes {
+				r.vec = append(r.vec, b.local[m])
+			}
+			r.cau = append(r.cau, row(p.cau, e, len(g.causes))...)
+			for _, c := range causes {
+				r.cau = append(r.cau, b.cause[c])
+			}
+		}
+		out.parts = append(out.parts, r)
+	}
+	return out
+}
+
+// split makes, of every part, one in which a whole-piece mode showed the sign
+// and one in which the group's own parents did, explanation by explanation.
+func (g group) split(id int, s *Sign, items []item) (group, error) {
+	out := group{members: g.members, causes: g.causes, signs: append(append([]int(nil), g.signs...), id), all: g.all | shown(id)}
+	for k := range g.parts {
+		p := &g.parts[k]
+		if met(items, out.all, p.mask|shown(id)) {
+			r := part{mask: p.mask | shown(id), w: append([]float64(nil), p.w...), vec: append([]Vec(nil), p.vec...), cau: append([][2]float64(nil), p.cau...)}
+			for e := range p.w {
+				r.lab = append(append(r.lab, row(p.lab, e, len(g.signs))...), 0)
+			}
+			out.parts = append(out.parts, r)
+		}
+		if !met(items, out.all, p.mask) {
+			continue
+		}
+		r := part{mask: p.mask}
+		for e := range p.w {
+			vec := append([]Vec(nil), row(p.vec, e, len(g.members))...)
+			cau := append([][2]float64(nil), row(p.cau, e, len(g.causes))...)
+			r.explain(&g, s, p.w[e], vec, cau, row(p.lab, e, len(g.signs)))
+			if len(r.w) > MostExplanations {
+				return group{}, ErrTooMany
+			}
+		}
+		if len(r.w) > 0 {
+			out.parts = append(out.parts, r)
+		}
+	}
+	return out, nil
+}
+
+// explain appends one explanation per parent that can have fired first. The
+// vectors given are used up.
+func (r *part) explain(g *group, s *Sign, w float64, vec []Vec, cau [][2]float64, lab []uint16) {
+	label := uint16(0)
+	for i := range s.Local {
+		label++
+		j := position(g.members, s.Local[i].Mode)
+		old := vec[j]
+		fire(&vec[j], &s.Local[i].Miss)
+		r.put(float64(w*vec[j].normalize()), vec, cau, lab, label)
+		vec[j] = old
+		vec[j].Times(&s.Local[i].Miss)
+		w *= vec[j].normalize()
+	}
+	for i := range s.Causes {
+		label++
+		j := position(g.causes, s.Causes[i].Cause)
+		old := cau[j]
+		// only a cause that is there can fire
+		r.put(float64(w*float64(old[1]*(1-s.Causes[i].Miss))), vec, withCause(cau, j, [2]float64{0, 1}), lab, label)
+		kept := float64(old[1] * s.Causes[i].Miss)
+		t := old[0] + kept
+		if t > 0 {
+			cau[j] = [2]float64{old[0] / t, kept / t}
+		}
+		w *= t
+	}
+	r.put(float64(w*(1-s.Leak)), vec, cau, lab, label+1)
+}
+
+func withCause(cau [][2]float64, j int, v [2]float64) [][2]float64 {
+	c := append([][2]float64(nil), cau...)
+	c[j] = v
+	return c
+}
+
+// put appends an explanation that has any weight. No two are ever equal, since
+// each keeps which parent showed which sign.
+func (r *part) put(w float64, vec []Vec, cau [][2]float64, lab []uint16, label uint16) {
+	if !(w > 0) {
+		return
+	}
+	r.w = append(r.w, w)
+	r.vec = append(r.vec, vec...)
+	r.cau = append(r.cau, cau...)
+	r.lab = append(append(r.lab, lab...), label)
+}

@@ -1,0 +1,97 @@
+package kit
+
+import "kernbook/internal/core/qty"
+
+// Yard says where the piece is used and under which rules.
+type Yard struct {
+	Name    string
+	Country string // code of the interval table; "" or "unknown" means the strictest of all
+	Limit   int64  // limit of doubt in whole millionths; 0 means the table's
+	Scheme  Scheme
+}
+
+// Scheme is a written examination scheme by a competent person.
+type Scheme struct {
+	Every    qty.Months // 0 means there is none
+	Document string     // where the written scheme is to be found
+	By       string     // the competent person who drew it up
+}
+
+// Piece is one thing with its own identity and life.
+type Piece struct {
+	ID      string
+	Kind    KindID
+	Words   string // the yard's own description
+	Maker   string
+	Model   string
+	Serial  string
+	Batch   string
+	Marking string // "readable", "partly", "unreadable"
+	Proof   string // how identity is proved where the marking is not readable; "" means it is not
+	Origin  string // "new", "other yard", "second-hand", "found"
+	History string // "known", "not wholly known"
+	Traced  string // document that traces an unknown manufacture or history through maker or seller
+
+	Made     qty.PartialDate
+	Declared qty.PartialDate // declaration of conformity
+	Bought   qty.PartialDate
+	FirstUse qty.PartialDate
+	Obsolete qty.PartialDate // marked on the piece by its maker
+
+	MakerFromMade qty.Months // maker's life from manufacture; 0 means nothing is said
+	MakerFromUse  qty.Months // maker's life from first use; 0 means nothing is said
+	MakerDocument string     // the maker's document that says so
+
+	Examined        qty.PartialDate // last thorough examination before this record begins
+	ExaminedBefore  bool            // thoroughly examined before first use, or its last report came with it
+	ExaminationFrom string          // document of that examination
+
+	Length   qty.Length // along the piece; 0 means not measured
+	Diameter qty.Length // nominal
+	Layers   []Layer
+	EndA     End
+	EndB     End
+	Zones    []ZoneAt // empty means the table's usual layout
+	Fitted   Fitted
+	StoredIn string // "used" or "store"
+}
+
+// Layer is one layer of a construction, from outside in.
+type Layer struct {
+	Name  string // "cover", "intermediate", "core", "wire core", "webbing", "body"
+	Fibre string // fibre or metal, id of the fibre table; "unknown" is a fact
+}
+
+// End is how one end of a piece is made.
+type End struct {
+	How    string // "knot", "splice", "stitched", "moulded", "none"; "" means not said
+	Tail   qty.Length
+	Stitch string // stitch through the rope's end: "whole", "cut", "missing", "none"
+}
+
+// ZoneAt is a stretch of a piece that belongs to a zone from a day on.
+type ZoneAt struct {
+	Zone     string
+	From, To qty.Length
+}
+
+// Fitted says which assembly the piece is part of, and whether its maker allows it there.
+type Fitted struct {
+	In       string // the other piece, "" when on its own
+	Allowed  Yes
+	Document string
+}
+
+// Person is somebody who looks, examines or answers.
+type Person struct {
+	ID    string
+	Role  string          // "climber", "storekeeper", "examiner", "competent person"
+	Kappa map[LookID]Rate // own detection rates, from practice boards; nil means the table's
+	Holds bool            // the piece is this person's own kit, or this person repaired it
+}
+
+// Rate is a person's own detection rate for one look, and where it was measured.
+type Rate struct {
+	Share qty.Share
+	From  string
+}
