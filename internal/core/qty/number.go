@@ -76,7 +76,11 @@ func parseNumber(t string) (n number, what, mend string) {
 		case whole == "" || dec == "":
 			return n, "has a decimal mark without a figure on both sides", "write “0.5” or “5”"
 		case t[i] == ',' && len(dec) == 3:
-			return n, "could mean thousands or a decimal", "write “" + whole + "." + dec + "” or “" + whole + dec + "”"
+			mend = "write “" + whole + "." + dec + "”"
+			if strings.Trim(whole, "0") != "" {
+				mend += " or “" + whole + dec + "”"
+			}
+			return n, "could mean thousands or a decimal", mend
 		}
 	}
 	whole, dec = strings.TrimLeft(whole, "0"), strings.TrimRight(dec, "0")

@@ -8,8 +8,8 @@ type Temp int32
 // DegreeC is one degree Celsius.
 const DegreeC Temp = 10
 
-// absoluteZero is -273.15 °C, in whole tenths.
-const absoluteZero = -2731
+// absoluteZero is -273.15 °C rounded half to even to whole tenths.
+const absoluteZero = -2732
 
 var temps = measure{"a temperature", "°C, °F", "60 °C", []unit{
 	{10, 1, []string{"°C", "C", "ºC", "degC"}},
