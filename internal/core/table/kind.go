@@ -292,15 +292,19 @@ type Fibre struct {
 	ID    string
 	Words string
 	Metal bool
+	Melts bool
 	Facts []Fact
 	Cite
 }
 
-// Fact is one published property of a fibre.
+// Fact is one published property of a fibre, or a trait in words (then Unit is
+// "" and Value says it).
 type Fact struct {
-	Property string
-	Value    string
-	Mark     string
+	Property  string
+	Value     string // as printed: "255 °C to 256 °C"
+	Low, High float64
+	Unit      string // "g/cm³", "°C", "share"
+	Mark      string
 	Cite
 }
 
@@ -308,7 +312,19 @@ type Fact struct {
 type Contaminant struct {
 	ID       string
 	Words    string
-	Harmless bool // not a contaminant in the sense of the rules: water, soil, resin, salt water, sweat
+	Harmless bool   // not a contaminant in the sense of the rules: water, soil, resin, salt water, sweat
+	Splash   string // what "splash" means for it
+	Soaked   string // what "soaked" means for it
+	Cite
+}
+
+// Washing says how to wash.
+type Washing struct {
+	ID      string
+	Words   string
+	MaxTemp qty.Temp // 0 means not said
+	PHLow   float64  // 0 means not said
+	PHHigh  float64
 	Cite
 }
 

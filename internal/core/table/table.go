@@ -49,9 +49,15 @@ type Tables struct {
 	Fibres       []Fibre
 	Contaminants []Contaminant
 	Effects      []Effect
-	Lives        []Life
-	Intervals    []Interval
+	Washings     []Washing
+	Lives        []Life // those that end a life
+	Guidance     []Life // shown beside the date, never used to compute it
+	NoLimits     []NoLimit
+	Intervals    []Interval // those with a length of time, for every country also those it takes over
+	Occasions    []Interval // those without one ("each use"), or that hold only where the record says so: shown
+	Countries    []Country
 	Laws         []Law
+	Principles   []Principle
 	Events       []Event
 	Dirt         []Level
 	Hardware     []Level
@@ -165,11 +171,14 @@ type RuleCite struct {
 	Cite
 }
 
-// Use is a use in numbers.
+// Use is a use in numbers. Dirt and Hardware are ids of levels.
 type Use struct {
-	Week qty.Hours
-	Mass qty.Mass
-	Days int // working days a week
+	Week     qty.Duration
+	Mass     qty.Mass
+	Days     int // working days a week
+	Dirt     string
+	Hardware string
+	Cite
 }
 
 // Level is a word for dirt or hardware with its covariate value.
@@ -180,37 +189,98 @@ type Level struct {
 	Cite
 }
 
-// Life is one rule that ends the life of a piece.
+// Life is one rule that ends the life of a piece, or, with Store, one that
+// keeps it from first use after too long in store.
 type Life struct {
+	ID         string
 	Kinds      []kit.KindID
-	CountsFrom string // "manufacture", "first use"
+	CountsFrom string // "manufacture", "first use", "marked date" (then Months is 0: the marked date itself)
 	Months     qty.Months
 	Country    string // "" means everywhere
 	Fibre      string // "" means any
 	Unless     bool   // does not apply where the maker's document says otherwise
 	Store      bool   // an allowance for storage before first use
+	Use        string // on rows of guidance: how often used, "" means always
+	Verdict    kit.Verdict
+	Question   string
 	Words      string
+	Cite
+}
+
+// NoLimit says that kinds have no limit by the calendar.
+type NoLimit struct {
+	ID    string
+	Kinds []kit.KindID
+	Words string
 	Cite
 }
 
 // Interval is one duty to examine, for a country.
 type Interval struct {
+	ID        string // unique within a country
 	Country   string
-	Kinds     []kit.KindID // empty means all that lift persons
+	From      string       // country whose row it is, where Country takes it over
+	Kinds     []kit.KindID // as loaded never empty: all kinds of the row's group, narrowed
 	Exam      kit.ExamKind
 	Months    qty.Months
 	Days      int    // instead of months, for interim looks
 	SchemeMay string // "shorten", "shorten or lengthen"
 	Arduous   bool
-	Duty      bool // a duty of law; otherwise good practice
+	Duty      bool   // of law or standard; otherwise guidance or custom
+	Force     string // "law", "standard", "guidance", "custom"
+	When      string // on occasions: when
+	OnlyIf    string // on occasions: what the record must say
 	Words     string
+	Cite
+}
+
+// Country is a country or state whose rules are in the tables.
+type Country struct {
+	Code  string
+	Words string
+	Also  []string // countries whose rules hold too; the loader has copied their intervals, occasions and laws
 	Cite
 }
 
 // Law is what a country's rules are shown as.
 type Law struct {
+	ID      string // unique within a country
 	Country string
+	From    string        // country whose row it is, where Country takes it over
+	When    string        // in which case it is shown; "always" for all
+	With    []kit.Verdict // outcomes it is shown with
 	Words   string
 	Lines   []string
 	Cite
+}
+
+// Principle is a rule of reading the tables of life and intervals, for
+// printing and for citing.
+type Principle struct {
+	ID       string
+	Words    string
+	Says     bool        // it names an outcome
+	Verdict  kit.Verdict // that outcome
+	Question string
+	Cite
+}
+
+// Principle gives the principle with that id, or nil.
+func (t *Tables) Principle(id string) *Principle {
+	for i := range t.Principles {
+		if t.Principles[i].ID == id {
+			return &t.Principles[i]
+		}
+	}
+	return nil
+}
+
+// Country gives the country with that code, or nil.
+func (t *Tables) Country(code string) *Country {
+	for i := range t.Countries {
+		if t.Countries[i].Code == code {
+			return &t.Countries[i]
+		}
+	}
+	return nil
 }
