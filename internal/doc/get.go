@@ -2,7 +2,7 @@ package doc
 
 // Str reads a text. An empty one, or one of spaces only, is a fault.
 func (t T) Str(key string, required bool) string {
-	n := t.get(key, required, "a text", "write "+key+" = \"…\"", String)
+	n := t.get(key, required, "a text", "write a text in double quotes", String)
 	if n == nil {
 		return ""
 	}
@@ -57,7 +57,7 @@ func (t T) OneOf(key string, required bool, allowed ...string) string {
 // Sub gives the cursor on the table under the key; see T for an absent one.
 func (t T) Sub(key string, required bool) T {
 	path := join(t.path, key)
-	n := t.get(key, required, "a table", "write a table ["+path+"]", Table)
+	n := t.get(key, required, "a table", "write a table “"+key+"”", Table)
 	if n == nil {
 		return T{r: t.r, path: path}
 	}
@@ -68,7 +68,7 @@ func (t T) Sub(key string, required bool) T {
 // there is the key and at least one table.
 func (t T) List(key string, required bool) []T {
 	path := join(t.path, key)
-	n := t.items(key, required, "a list of tables", "write tables [["+path+"]]")
+	n := t.items(key, required, "a list of tables", "write a list of tables “"+key+"”")
 	if n == nil {
 		return nil
 	}

@@ -12,16 +12,22 @@ type Reader struct {
 	file   string
 	root   *Node
 	faults Faults
-	asked  map[*Node][]string
+	asked  map[*Node]*asked
 	order  []T // every table given out, in order
 	done   map[*Node]bool
 	failed map[string]bool // paths that have a fault
 }
 
+// asked are the keys of a table that were asked for, in order.
+type asked struct {
+	keys  []string
+	known map[string]bool
+}
+
 // NewReader reads the tree of a file. root may be nil, as after a fault of
 // syntax; then every getter gives its zero value and no further fault.
 func NewReader(file string, root *Node) *Reader {
-	return &Reader{file: file, root: root, asked: map[*Node][]string{}, done: map[*Node]bool{}, failed: map[string]bool{}}
+	return &Reader{file: file, root: root, asked: map[*Node]*asked{}, done: map[*Node]bool{}, failed: map[string]bool{}}
 }
 
 // Root gives the cursor on the root table.
@@ -40,8 +46,8 @@ func (r *Reader) cursor(n *Node, path string) T {
 		t.fault(n, path, "is "+found(n)+" where a table is wanted", "write it as a table")
 		return t
 	}
-	if _, seen := r.asked[n]; !seen {
-		r.asked[n] = nil
+	if r.asked[n] == nil {
+		r.asked[n] = &asked{known: map[string]bool{}}
 		r.order = append(r.order, t)
 	}
 	return t
@@ -123,14 +129,14 @@ func (t T) Done() {
 	t.r.done[t.n] = true
 	asked := t.r.asked[t.n]
 	for _, key := range t.n.Keys {
-		if contains(asked, key) {
+		if asked.known[key] {
 			continue
 		}
 		what, mend := "unknown key “"+key+"”", "take it out"
-		if w, ok := nearest(key, asked); ok {
+		if w, ok := nearest(key, asked.keys); ok {
 			what, mend = what+"; did you mean “"+w+"”?", "correct the key, or take it out"
-		} else if len(asked) > 0 {
-			mend += "; the keys here are " + list(asked)
+		} else if len(asked.keys) > 0 {
+			mend += "; the keys here are " + list(asked.keys)
 		}
 		t.fault(t.n.Fields[key], join(t.path, key), what, mend)
 	}
@@ -141,8 +147,9 @@ func (t T) ask(key string) *Node {
 	if t.n == nil {
 		return nil
 	}
-	if !contains(t.r.asked[t.n], key) {
-		t.r.asked[t.n] = append(t.r.asked[t.n], key)
+	if a := t.r.asked[t.n]; !a.known[key] {
+		a.known[key] = true
+		a.keys = append(a.keys, key)
 	}
 	return t.n.Fields[key]
 }
@@ -169,8 +176,12 @@ func (t T) get(key string, required bool, want, mend string, kinds ...Kind) *Nod
 	return nil
 }
 
-// fault reports a value that a getter could not take.
+// fault reports a value that a getter could not take, once however often it is
+// asked for.
 func (t T) fault(at *Node, path, what, mend string) {
+	if t.r.failed[path] {
+		return
+	}
 	t.r.failed[path] = true
 	t.r.report(at, path, what, mend)
 }

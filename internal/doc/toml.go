@@ -46,14 +46,18 @@ func (t *tomlTree) read(start int, whole *bool) int {
 	data := t.src[start:]
 	p.Reset(data)
 	t.base = start
+	end := start // of what has been read, on its last line
 	for p.NextExpression() {
-		switch e := p.Expression(); e.Kind {
+		e := p.Expression()
+		switch e.Kind {
 		case unstable.KeyValue:
 			t.keyValue(e, t.cur, t.at)
-		case unstable.Table:
-			t.header(e, false)
-		case unstable.ArrayTable:
-			t.header(e, true)
+			end = start + int(e.Raw.Offset+e.Raw.Length)
+		case unstable.Table, unstable.ArrayTable:
+			t.header(e, e.Kind == unstable.ArrayTable)
+			for it := e.Key(); it.Next(); {
+				end = start + int(it.Node().Raw.Offset+it.Node().Raw.Length)
+			}
 		}
 	}
 	err := p.Error()
@@ -75,6 +79,7 @@ func (t *tomlTree) read(start int, whole *bool) int {
 	}
 	line := string(t.src[lineStart:lineEnd])
 	key, alone := ownFault(line)
+	alone = alone && t.begins(end, end > start) == lineStart
 	what, mend := tomlSentence(line, off-lineStart, message)
 	if !alone {
 		t.report(off, t.at, what, mend)
@@ -89,6 +94,20 @@ func (t *tomlTree) read(start int, whole *bool) int {
 		t.cur.add(n)
 	}
 	return lineEnd + 1
+}
+
+// begins gives the start of the first line from an offset on that is neither
+// empty nor a comment; rest says that the offset's own line is used up.
+func (t *tomlTree) begins(off int, rest bool) int {
+	for off < len(t.src) {
+		line, _, _ := bytes.Cut(t.src[off:], []byte{'\n'})
+		if text := bytes.TrimSpace(line); !rest && len(text) > 0 && text[0] != '#' {
+			break
+		}
+		rest = false
+		off += len(line) + 1
+	}
+	return off
 }
 
 // ownFault reports whether a line is a plain key with a value that begins and

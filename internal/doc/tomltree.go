@@ -70,7 +70,9 @@ func (t *tomlTree) header(e *unstable.Node, array bool) {
 		at = at.key(p.key)
 		last := i == len(parts)-1
 		if len(at) > depthLimit {
-			t.apart(p, at[:depthLimit], "is nested more than "+strconv.Itoa(depthLimit)+" deep", "write it flatter")
+			t.faults = append(t.faults, Fault{File: t.file, Line: p.line, Col: p.col, Field: at[:depthLimit].String(),
+				What: "is nested more than " + strconv.Itoa(depthLimit) + " deep", Mend: "write it flatter"})
+			t.apart(p, nil)
 			return
 		}
 		child := n.Fields[p.key]
@@ -89,8 +91,7 @@ func (t *tomlTree) header(e *unstable.Node, array bool) {
 			n.add(child)
 			n = child
 		case child.Kind == Bad:
-			t.cur, t.at = newTable(p.key, p.line, p.col), at
-			t.made[t.cur] = byHeader
+			t.apart(p, at)
 			return
 		case child.Kind == Array && t.made[child] == byArray && last && array:
 			n, at = t.item(child, p, at)
@@ -107,8 +108,7 @@ func (t *tomlTree) header(e *unstable.Node, array bool) {
 			n = child
 		default:
 			t.again(p, at, child, "is already "+child.Kind.String()+", which a header cannot add to", "write it in one place")
-			t.cur, t.at = newTable(p.key, p.line, p.col), at
-			t.made[t.cur] = byHeader
+			t.apart(p, at)
 			return
 		}
 	}
@@ -123,11 +123,10 @@ func (t *tomlTree) item(list *Node, p part, at trail) (*Node, trail) {
 	return n, at.item(len(list.Items) - 1)
 }
 
-// apart reports a header that has no place in the tree.
-func (t *tomlTree) apart(p part, at trail, what, mend string) {
+// apart sends the keys that follow to a table outside the tree.
+func (t *tomlTree) apart(p part, at trail) {
 	t.cur, t.at = newTable(p.key, p.line, p.col), at
 	t.made[t.cur] = byHeader
-	t.faults = append(t.faults, Fault{File: t.file, Line: p.line, Col: p.col, Field: at.String(), What: what, Mend: mend})
 }
 
 // again reports a second definition, with the line of the first.
