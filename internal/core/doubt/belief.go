@@ -46,6 +46,7 @@ type Belief struct {
 	nWhole int
 	cellOf []int // cell of each local mode
 	nCells int
+	gone   []bool       // cells that were cut off; nil when none was
 	local  []Vec        // of free modes; ties of the others are in groups
 	tied   []int        // group of a local mode, or -1
 	cause  [][2]float64 // of free causes: weights of absent, present
@@ -326,3 +327,28 @@ func (b *Belief) weight(it *item) float64 {
 
 // shown gives the bit of a sign.
 func shown(sign int) uint64 { return 1 << uint(sign) }
+
+// Renew starts a local mode anew, whatever it was: a part was made new.
+func (b *Belief) Renew(mode int, start Vec) {
+	if g := b.tied[mode]; g >= 0 {
+		b.groups[g].each(mode, func(v *Vec) float64 {
+			*v = start
+			return 1
+		})
+		return
+	}
+	b.local[mode] = start
+}
+
+// Drop takes a cell out of the figures: it was cut off. What it explains of
+// signs on record stays.
+func (b *Belief) Drop(cell int) {
+	b.gone = append([]bool(nil), b.gone...)
+	for len(b.gone) < b.nCells {
+		b.gone = append(b.gone, false)
+	}
+	b.gone[cell] = true
+}
+
+// isGone says whether a local mode's cell was cut off.
+func (b *Belief) isGone(mode int) bool { return b.gone != nil && b.gone[b.cellOf[mode]] }

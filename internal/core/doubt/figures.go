@@ -56,7 +56,7 @@ func (b *Belief) Figures(out *Figures) {
 	}
 	free, sound, worn := whole(), 1.0, 0.0
 	for m := range b.local {
-		if b.tied[m] >= 0 {
+		if b.tied[m] >= 0 || b.isGone(m) {
 			continue
 		}
 		t := b.local[m].triple()
@@ -171,6 +171,9 @@ func (b *Belief) groupSums() []groupSum {
 				sound, worn := 1.0, 0.0
 				vecs := row(p.vec, e, len(g.members))
 				for j := range vecs {
+					if b.isGone(g.members[j]) {
+						continue
+					}
 					v := &vecs[j]
 					per[slot[j]] = per[slot[j]].with(v.triple())
 					worn += float64(sound * (v[1] + v[2] + v[3] + v[4]))

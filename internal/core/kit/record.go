@@ -109,12 +109,12 @@ type Run struct {
 // Use is how the piece is used from a day on, until the next such entry.
 type Use struct {
 	From     qty.Day
-	Week     qty.Hours // hours per week; negative means not known
-	Weekdays [8]bool   // working days; none set means not known
-	Mass     qty.Mass  // body mass with kit; 0 means not known
-	Dirt     string    // site and dirt; "" means not known
-	Hardware string    // what runs on the piece; "" means not known
-	Store    bool      // in store, unused
+	Week     qty.Duration // hours per week; negative means not known
+	Weekdays [8]bool      // working days; none set means not known
+	Mass     qty.Mass     // body mass with kit; 0 means not known
+	Dirt     string       // site and dirt; "" means not known
+	Hardware string       // what runs on the piece; "" means not known
+	Store    bool         // in store, unused
 }
 
 // Event is something that happened to a piece.
@@ -144,11 +144,16 @@ type Answer struct {
 	Unfit    bool // the answer says that it is not fit
 }
 
-// Change moves zones or the datum: turned end for end, shifted, re-tied, shortened.
+// Change moves zones or the datum: shifted, re-tied, shortened.
 type Change struct {
-	Day   qty.Day
-	What  string   // "zones", "re-tied end A", "re-tied end B"
-	Zones []ZoneAt // for "zones"
-	By    string
-	Words string
+	Day    qty.Day
+	What   string     // one of Changes
+	Zones  []ZoneAt   // for "zones": where they lie from now on
+	Length qty.Length // for "shortened …": what was cut off
+	By     string
+	Words  string
 }
+
+// Changes lists what a change can be. After end A was shortened, places are
+// measured from the new end A.
+var Changes = [...]string{"zones", "re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B"}

@@ -287,6 +287,32 @@ type Kernel struct {
 	Cite
 }
 
+// KernelFor gives the step the event makes in a mode of a kind: the row with the
+// highest peak that was reached. A peak that is not known (negative) reaches
+// every row. nil means that the event does nothing to the mode.
+func (e *Event) KernelFor(kind kit.KindID, mode string, peak qty.Share) *Kernel {
+	var best *Kernel
+	for i := range e.Kernels {
+		k := &e.Kernels[i]
+		if k.Mode != mode || !k.isFor(kind) || (peak >= 0 && k.FromPeak > float64(peak)) {
+			continue
+		}
+		if best == nil || k.FromPeak > best.FromPeak {
+			best = k
+		}
+	}
+	return best
+}
+
+func (k *Kernel) isFor(kind kit.KindID) bool {
+	for _, x := range k.Kinds {
+		if x == kind {
+			return true
+		}
+	}
+	return len(k.Kinds) == 0
+}
+
 // Fibre is a fibre or metal and its figures, as text with marks.
 type Fibre struct {
 	ID    string

@@ -36,7 +36,11 @@ type Line struct {
 	Place   string
 	Mark    string // "seen", "seen second-hand", "from memory", "proposed", "computed", "finding", "common practice"
 	Note    string
-	Caution string // for W-lines: what a user is shown
+	Caution string   // for W-lines: what a user is shown
+	Rests   []string // ids of the lines it is drawn from
+	Status  Status
+	File    string
+	Row     int
 }
 
 // Tables is everything the judgement reads besides the record.
@@ -168,6 +172,7 @@ type Rules struct {
 type RuleCite struct {
 	Name  string
 	Value string
+	Words string
 	Cite
 }
 

@@ -1,0 +1,408 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// Course is the belief about one piece on its way through the record. It stands
+// at the start of a day, or after that day's looks.
+type Course struct {
+	m      *Model
+	r      *kit.Record
+	b      *doubt.Belief
+	day    qty.Day
+	looked bool // the day's own looks are in; its use is not
+	silent [][]bool
+	open   []Open
+	causes []placedCause
+	first  []baseline
+	shift  qty.Length // from places said now to places of the cells
+	cache  spanCache
+	figs   doubt.Figures
+	err    error
+
+	exactEvidence bool // leaks of unseen signs count in the evidence: for "what would a look show"
+
+	Assumed []string // facts of use that were not on record
+	Trace   *Trace   // filled while going, when not nil
+}
+
+// Open is a sign on record.
+type Open struct {
+	Ref      string
+	Sign     *table.Sign
+	At       kit.Place // as it lies on the piece now
+	Cells    []int
+	Day      qty.Day // first seen
+	Said     qty.Day // last day on which something was said of it
+	State    kit.SignState
+	Zone     string
+	Answered bool
+	AnswerOf string // cause of the answer
+	fact     int
+	id       int // of the engine
+	causes   []int
+	Mean     float64 // for a reading out of range: its mean and standard error, relative
+	Error    float64
+}
+
+// placedCause is a harmless cause that is a variable now, since a sign it
+// explains was seen at its place.
+type placedCause struct {
+	cause string
+	cells []int
+	index int
+}
+
+// baseline is the first reading of a quantity in a cell.
+type baseline struct {
+	quantity string
+	cell     int
+	mean     qty.Length
+	day      qty.Day
+}
+
+// Begin starts a course on the day the piece was made, or as early as the
+// record lets it.
+func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
+	c := &Course{m: m, r: r, b: m.Start(), day: first}
+	c.silent = make([][]bool, len(m.facts))
+	for i := range c.silent {
+		c.silent[i] = make([]bool, len(m.Cells))
+	}
+	return c
+}
+
+// Clone gives a copy that shares nothing that either may change.
+func (c *Course) Clone() *Course {
+	d := *c
+	d.b = c.b.Clone()
+	d.silent = make([][]bool, len(c.silent))
+	for i := range c.silent {
+		d.silent[i] = append([]bool(nil), c.silent[i]...)
+	}
+	d.open = append([]Open(nil), c.open...)
+	d.causes = append([]placedCause(nil), c.causes...)
+	d.first = append([]baseline(nil), c.first...)
+	d.Assumed = append([]string(nil), c.Assumed...)
+	d.cache = spanCache{}
+	d.figs = doubt.Figures{}
+	d.Trace = nil
+	return &d
+}
+
+// Err says why the figures can no longer be worked out exactly, or nil.
+func (c *Course) Err() error { return c.err }
+
+// Day gives the day the course stands at.
+func (c *Course) Day() qty.Day { return c.day }
+
+// Open lists the signs on record.
+func (c *Course) Open() []Open { return c.open }
+
+// Model gives the piece as the course sees it.
+func (c *Course) Model() *Model { return c.m }
+
+// Belief gives the belief itself, for tests and for checking by another method.
+func (c *Course) Belief() *doubt.Belief { return c.b }
+
+// Figures gives D, D(x) and I of the belief as it stands. The result is valid
+// until the next call.
+func (c *Course) Figures() *doubt.Figures {
+	if c.err != nil {
+		return nil
+	}
+	if _, err := c.b.Normalize(); err != nil {
+		c.fail(err)
+		return nil
+	}
+	c.b.Figures(&c.figs)
+	return &c.figs
+}
+
+func (c *Course) fail(err error) {
+	if c.err == nil {
+		c.err = err
+	}
+}
+
+// Run follows the record to a day: all that happened before it, and that day's
+// own looks, events and answers.
+func (c *Course) Run(to qty.Day) {
+	for c.err == nil {
+		next, ok := c.nextDay()
+		if !ok || next > to {
+			break
+		}
+		c.Advance(next)
+		c.Enter()
+	}
+	c.Advance(to)
+}
+
+// nextDay gives the next day, from where the course stands, with an entry of
+// its own.
+func (c *Course) nextDay() (qty.Day, bool) {
+	var best qty.Day
+	found := false
+	see := func(d qty.Day) {
+		if d < c.day || (d == c.day && c.looked) || (found && d >= best) {
+			return
+		}
+		best, found = d, true
+	}
+	for i := range c.r.Examinations {
+		see(c.r.Examinations[i].Day)
+	}
+	for i := range c.r.Events {
+		see(c.r.Events[i].Day)
+	}
+	for i := range c.r.Answers {
+		see(c.r.Answers[i].Day)
+	}
+	for i := range c.r.Changes {
+		see(c.r.Changes[i].Day)
+	}
+	return best, found
+}
+
+// Enter puts in what the record has for the day the course stands at: changes,
+// the looks of runs and of pre-use and partner checks, events, examinations,
+// answers; in that order, so that a look is not taken for one after the event.
+func (c *Course) Enter() {
+	if c.looked || c.err != nil {
+		return
+	}
+	c.looked = true
+	c.traceBefore()
+	for i := range c.r.Changes {
+		if c.r.Changes[i].Day == c.day {
+			c.change(&c.r.Changes[i])
+		}
+	}
+	var events []*kit.Event
+	for i := range c.r.Events {
+		if c.r.Events[i].Day == c.day {
+			events = append(events, &c.r.Events[i])
+		}
+	}
+	var before, after []*kit.Examination
+	for i := range c.r.Examinations {
+		e := &c.r.Examinations[i]
+		switch {
+		case e.Day != c.day:
+		case len(events) > 0 && e.AfterEvent == "" && (e.Kind == kit.PreUse || e.Kind == kit.Partner):
+			before = append(before, e)
+		default:
+			after = append(after, e)
+		}
+	}
+	runs := c.runLooks(c.day)
+	if len(events) > 0 {
+		c.examine(before, runs)
+		for _, e := range events {
+			c.event(e)
+		}
+		runs = nil
+	}
+	c.examine(after, runs)
+	for i := range c.r.Answers {
+		if c.r.Answers[i].Day == c.day {
+			c.answer(&c.r.Answers[i])
+		}
+	}
+	if c.err == nil {
+		if _, err := c.b.Normalize(); err != nil {
+			c.fail(err)
+		}
+	}
+	c.traceAfter()
+}
+
+// runLooks gives the looks that runs on record have for a day.
+func (c *Course) runLooks(day qty.Day) []given {
+	var out []given
+	for i := range c.r.Runs {
+		r := &c.r.Runs[i]
+		if r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
+			for k := range r.Looks {
+				out = append(out, given{&r.Looks[k], r.Kind, by(r.Looks[k].By, r.By)})
+			}
+		}
+	}
+	return out
+}
+
+func by(own, whole string) string {
+	if own != "" {
+		return own
+	}
+	return whole
+}
+
+// change moves zones, cuts an end off or starts an end anew.
+func (c *Course) change(ch *kit.Change) {
+	switch ch.What {
+	case "zones":
+		zones := make([]kit.ZoneAt, len(ch.Zones))
+		for i, z := range ch.Zones {
+			zones[i] = kit.ZoneAt{Zone: z.Zone, From: z.From + c.shift, To: z.To + c.shift}
+		}
+		c.m.Layout(c.m.zones(zones))
+	case "re-tied end A":
+		c.renew("A")
+	case "re-tied end B":
+		c.renew("B")
+	case "shortened at end A", "shortened at end B":
+		c.shorten(ch)
+	}
+	c.cache = spanCache{}
+}
+
+// shorten takes the cells that were cut off away; the new end starts anew, and
+// places said from now on are measured from it.
+func (c *Course) shorten(ch *kit.Change) {
+	lo, hi := c.m.bounds()
+	end := "B"
+	if ch.What == "shortened at end A" {
+		end = "A"
+		lo += ch.Length
+		c.shift += ch.Length
+	} else {
+		hi -= ch.Length
+	}
+	for i := range c.m.Cells {
+		cell := &c.m.Cells[i]
+		if cell.Part == "" && !cell.Gone && (cell.To <= lo || cell.From >= hi) {
+			cell.Gone = true
+			c.b.Drop(i)
+		}
+	}
+	c.renew(end)
+	c.m.Layout(c.m.zones(nil))
+}
+
+// renew starts an end anew: a new knot, splice or stitching.
+func (c *Course) renew(end string) {
+	for i := range c.m.Kind.Parts {
+		if c.m.Kind.Parts[i].End != end {
+			continue
+		}
+		for _, cell := range c.m.CellsOf(kit.Place{Part: c.m.Kind.Parts[i].ID}) {
+			for l := c.m.Cells[cell].First; l < c.m.Cells[cell].Last; l++ {
+				c.b.Renew(l, c.m.startLocal(l))
+			}
+			for f := range c.silent {
+				c.silent[f][cell] = false
+			}
+		}
+	}
+}
+
+// event puts in what happened at one stroke.
+func (c *Course) event(e *kit.Event) {
+	def := c.m.Tables.Event(e.Event)
+	if def == nil {
+		return
+	}
+	for k := range c.m.Kind.Modes {
+		mode := &c.m.Kind.Modes[k]
+		kernel := def.KernelFor(c.m.Kind.ID, mode.ID, e.Peak)
+		if kernel == nil {
+			continue
+		}
+		for w, i := range c.m.Whole {
+			if i == k {
+				s := doubt.Kernel(kernel.J01, kernel.J12, kernel.J02, mode.Hidden)
+				c.b.StepWhole(w, &s)
+			}
+		}
+		at := c.touched(e, k)
+		for l := range c.m.Local {
+			if c.m.Local[l].Mode == k && at[l] > 0 {
+				s := doubt.Kernel(float64(kernel.J01*at[l]), kernel.J12, float64(kernel.J02*at[l]), mode.Hidden)
+				c.b.StepLocal(l, &s)
+			}
+		}
+	}
+}
+
+// touched shares an event's kernel out: over the cells at a known place by
+// their extent, otherwise as the table shares the mode out.
+func (c *Course) touched(e *kit.Event, mode int) []float64 {
+	at := make([]float64, len(c.m.Local))
+	if e.PlaceSaid && !e.At.Whole {
+		cells := c.m.CellsOf(c.onPiece(e.At))
+		total := 0.0
+		for l := range c.m.Local {
+			if c.m.Local[l].Mode == mode && contains(cells, c.m.Local[l].Cell) {
+				at[l] = c.m.Cells[c.m.Local[l].Cell].Extent.Metres()
+				total += at[l]
+			}
+		}
+		if total > 0 {
+			for l := range at {
+				at[l] /= total
+			}
+			return at
+		}
+	}
+	for l := range c.m.Local {
+		if c.m.Local[l].Mode == mode {
+			at[l] = c.m.Local[l].Scale
+		}
+	}
+	return at
+}
+
+// onPiece gives a place said now as a place of the cells.
+func (c *Course) onPiece(p kit.Place) kit.Place {
+	if p.Part == "" && !p.Whole {
+		p.From += c.shift
+		p.To += c.shift
+	}
+	return p
+}
+
+func contains(list []int, x int) bool {
+	for _, y := range list {
+		if y == x {
+			return true
+		}
+	}
+	return false
+}
+
+// answer settles a sign: the harmless cause that was found is there.
+func (c *Course) answer(a *kit.Answer) {
+	for i := range c.open {
+		if o := &c.open[i]; o.Ref == a.To && a.To != "" && !a.Unfit && a.Cause != "" {
+			c.settle(o, a.Cause)
+		}
+	}
+}
+
+// settle enters a cause as present for a sign, in all explanations.
+func (c *Course) settle(o *Open, cause string) {
+	o.Answered = true
+	o.AnswerOf = cause
+	for _, p := range o.causes {
+		if c.causes[p].cause == cause {
+			c.b.WeighCause(c.causes[p].index, 0, 1)
+			return
+		}
+	}
+	for _, p := range o.causes { // a cause the table does not list for this sign
+		if c.causes[p].cause == otherCause {
+			c.b.WeighCause(c.causes[p].index, 0, 1)
+			return
+		}
+	}
+}
+
+// otherCause is a harmless cause that the table does not list. Every seen sign
+// has it, at the floor of the priors, so that any answer can enter.
+const otherCause = "other"

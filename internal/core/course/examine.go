@@ -1,0 +1,427 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// seen is a sign newly seen in a set of looks.
+type seen struct {
+	ref   string
+	fact  int
+	cells []int
+	at    kit.Place
+	order int // the look it is told with
+	exam  kit.ExamKind
+	mean  float64
+	err   float64
+}
+
+// examine puts in the looks of one day that count together: what was not seen,
+// what was newly seen, what was measured; looks after a washing are a second set.
+func (c *Course) examine(exams []*kit.Examination, runs []given) {
+	if len(exams) == 0 && len(runs) == 0 {
+		return
+	}
+	for _, washed := range [2]bool{false, true} {
+		var all []given
+		if !washed {
+			all = append(all, runs...)
+		}
+		anything := len(all) > 0
+		for _, e := range exams {
+			for i := range e.Looks {
+				if e.Looks[i].AfterWash == washed {
+					all = append(all, given{&e.Looks[i], e.Kind, by(e.Looks[i].By, e.By)})
+					anything = true
+				}
+			}
+			for i := range e.Signs {
+				anything = anything || e.Signs[i].AfterWash == washed
+			}
+			anything = anything || (!washed && len(e.Readings) > 0)
+		}
+		if anything {
+			c.oneSet(exams, all, washed)
+		}
+		if c.err != nil {
+			return
+		}
+	}
+}
+
+// oneSet puts in one set of looks, in the fixed order of the looks, so that the
+// order in which they were written down changes nothing.
+func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
+	set := c.m.looks(all)
+	var news []seen
+	for _, e := range exams {
+		for i := range e.Signs {
+			if s := &e.Signs[i]; s.AfterWash == washed {
+				news = c.meet(news, e, s, set)
+			}
+		}
+	}
+	var reads []measured
+	if !washed {
+		for _, e := range exams {
+			reads = append(reads, c.measure(e)...)
+		}
+		news = c.outOfRange(news, reads)
+	}
+	sortSeen(news)
+	news = c.silence(news)
+	base := c.leakBase(set)
+	c.unseenCauses(set)
+	for o := range kit.Looks {
+		if set.at[o] != nil {
+			c.unseen(set.only(o))
+		}
+		for i := range news {
+			if news[i].order == o {
+				c.see(&news[i], set)
+			}
+		}
+		if kit.Looks[o] == kit.Gauge {
+			c.weigh(reads)
+		}
+		if c.err != nil {
+			return
+		}
+		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
+	}
+	c.b.Scale(base)
+}
+
+func told(news []seen, o int) bool {
+	for i := range news {
+		if news[i].order == o {
+			return true
+		}
+	}
+	return false
+}
+
+// only gives the set with one look left in it.
+func (s *lookset) only(o int) *lookset {
+	out := &lookset{given: s.given}
+	out.at[o] = s.at[o]
+	return out
+}
+
+// meet takes one sign of an examination: a new fact, or word of one on record.
+func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset) []seen {
+	if s.State != kit.FirstSeen {
+		for i := range c.open {
+			if o := &c.open[i]; o.Ref == s.Ref {
+				o.Said, o.State = c.day, s.State
+				if s.State == kit.GoneWash {
+					c.settle(o, c.washable(o))
+				}
+			}
+		}
+		return news
+	}
+	for f := range c.m.facts {
+		fact := &c.m.facts[f]
+		if fact.sign.ID != s.Sign {
+			continue
+		}
+		at := c.onPiece(s.At)
+		if fact.sign.Whole {
+			at = kit.Place{Whole: true}
+		}
+		cells := c.m.CellsOf(at)
+		return append(news, seen{ref: s.Ref, fact: f, cells: cells, at: at, order: fact.toldBy(s.Look, set), exam: e.Kind})
+	}
+	return news
+}
+
+// toldBy gives the look that a sign is told with: the one named, else the
+// first that can show it and was made, else the first that can show it.
+func (f *fact) toldBy(named kit.LookID, set *lookset) int {
+	for _, o := range f.looks {
+		if kit.Looks[o] == named {
+			return o
+		}
+	}
+	for _, o := range f.looks {
+		if set.at[o] != nil {
+			return o
+		}
+	}
+	if len(f.looks) > 0 {
+		return f.looks[0]
+	}
+	return kit.Eye.Order()
+}
+
+// washable gives the cause of a sign that washing takes away, or the one that
+// no table lists.
+func (c *Course) washable(o *Open) string {
+	for _, l := range o.Sign.Causes {
+		if cause := c.m.Tables.Cause(l.Cause); cause != nil && cause.Washable {
+			return l.Cause
+		}
+	}
+	return otherCause
+}
+
+// sortSeen orders signs by where they lie and what they are.
+func sortSeen(s []seen) {
+	for i := 1; i < len(s); i++ {
+		for k := i; k > 0 && before(&s[k], &s[k-1]); k-- {
+			s[k], s[k-1] = s[k-1], s[k]
+		}
+	}
+}
+
+func before(a, b *seen) bool {
+	if len(a.cells) == 0 || len(b.cells) == 0 {
+		return len(a.cells) < len(b.cells)
+	}
+	if a.cells[0] != b.cells[0] {
+		return a.cells[0] < b.cells[0]
+	}
+	if a.fact != b.fact {
+		return a.fact < b.fact
+	}
+	return a.cells[len(a.cells)-1] < b.cells[len(b.cells)-1]
+}
+
+// silence marks where new signs are seen, so that they are no unseen signs
+// there. A sign that is on record in all its cells already is the same one.
+func (c *Course) silence(news []seen) []seen {
+	out := news[:0]
+	for _, s := range news {
+		var fresh []int
+		for _, cell := range s.cells {
+			if !c.silent[s.fact][cell] {
+				fresh = append(fresh, cell)
+				c.silent[s.fact][cell] = true
+			}
+		}
+		if len(fresh) == 0 {
+			for i := range c.open {
+				if o := &c.open[i]; o.fact == s.fact && len(s.cells) > 0 && contains(o.Cells, s.cells[0]) {
+					o.Said, o.State = c.day, kit.Same
+				}
+			}
+			continue
+		}
+		s.cells = fresh
+		out = append(out, s)
+	}
+	return out
+}
+
+// unseen puts in what one set of looks says by showing none of the facts that
+// are not on record.
+func (c *Course) unseen(set *lookset) {
+	for w := range c.m.Whole {
+		v := c.unseenWhole(set, w)
+		c.b.WeighWhole(w, &v)
+	}
+	cls, n := set.classes(c.m)
+	single := [8]*runSet{{set: set, cls: cls, n: n}}
+	type done struct {
+		mode, cell int
+		like       doubt.Vec
+	}
+	var known []done
+	for l := range c.m.Local {
+		loc := &c.m.Local[l]
+		if c.m.Cells[loc.Cell].Gone {
+			continue
+		}
+		plain := c.plain(loc.Cell)
+		hit := -1
+		for i := range known {
+			if plain && known[i].mode == loc.Mode && c.alike(&single, known[i].cell, loc.Cell) {
+				hit = i
+				break
+			}
+		}
+		if hit < 0 {
+			v := c.unseenLocal(set, l)
+			c.b.WeighLocal(l, &v)
+			if plain {
+				known = append(known, done{loc.Mode, loc.Cell, v})
+			}
+			continue
+		}
+		v := known[hit].like
+		c.b.WeighLocal(l, &v)
+	}
+}
+
+// unseenCauses puts in what a set of looks says of the harmless causes that are
+// variables already.
+func (c *Course) unseenCauses(set *lookset) {
+	for i := range c.causes {
+		if p := c.unseenCause(set, &c.causes[i]); p < 1 {
+			c.b.WeighCause(c.causes[i].index, 1, p)
+		}
+	}
+}
+
+// unseenCause gives what a set of looks says of a harmless cause by not showing
+// the other signs that it could explain at its place.
+func (c *Course) unseenCause(set *lookset, p *placedCause) float64 {
+	miss := 1.0
+	for i := range c.m.facts {
+		f := &c.m.facts[i]
+		for _, l := range f.sign.Causes {
+			if l.Cause == p.cause && f.domain[p.cells[0]] && !c.silent[i][p.cells[0]] {
+				miss *= f.causeMiss(set, p.cells[:1], l.R)
+			}
+		}
+	}
+	return miss
+}
+
+// causeMiss gives the chance that a cause's link shows nothing at a place: the
+// quality of each look is that of the first of the cells it reached.
+func (f *fact) causeMiss(set *lookset, cells []int, r float64) float64 {
+	miss := 1.0
+	for _, o := range f.looks {
+		if set.at[o] == nil {
+			continue
+		}
+		for _, cell := range cells {
+			if q := set.at[o][cell]; q.some() {
+				miss *= q.miss(r)
+				break
+			}
+		}
+	}
+	return miss
+}
+
+// leakBase gives the chance of no leak in the whole set, over facts that stay unseen.
+func (c *Course) leakBase(set *lookset) float64 {
+	if !c.exactEvidence {
+		return 1
+	}
+	return c.unseenLeak(set)
+}
+
+// see puts one new sign in: its parents, its causes at the place, its leak.
+func (c *Course) see(s *seen, set *lookset) {
+	f := &c.m.facts[s.fact]
+	if !f.shownBy(set, s.cells) {
+		set = c.m.asIfLooked(f, s)
+	}
+	sign := c.m.sign(f, s.cells, set)
+	zone := c.m.ZoneAt(s.at)
+	links := f.sign.Causes
+	var of []int
+	for i := -1; i < len(links); i++ {
+		cause, r := otherCause, 1.0
+		if i >= 0 {
+			cause, r = links[i].Cause, links[i].R
+		}
+		p := c.causeAt(cause, zone, s.cells, set)
+		of = append(of, p)
+		sign.Causes = append(sign.Causes, doubt.CauseParent{Cause: c.causes[p].index, Miss: f.causeMiss(set, s.cells, r)})
+	}
+	id, err := c.b.See(sign)
+	if err != nil {
+		c.fail(err)
+		return
+	}
+	c.open = append(c.open, Open{Ref: s.ref, Sign: f.sign, At: s.at, Cells: s.cells, Day: c.day, Said: c.day,
+		State: kit.FirstSeen, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
+}
+
+// asIfLooked gives the set of looks that a sign stands for when none was
+// recorded where it was seen: the look it is told with, made there at the
+// table's quality.
+func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
+	out := &lookset{}
+	def := m.Tables.Look(kit.Looks[s.order])
+	k := 1.0
+	if def != nil {
+		for i := range def.Kappa {
+			if def.Kappa[i].Exam == s.exam {
+				k = def.Kappa[i].K
+			}
+		}
+	}
+	q := &quality{patches: []patch{{1, []float64{k}}}, beta: 1}
+	order := s.order
+	if len(f.looks) > 0 && !contains(f.looks, order) {
+		order = f.looks[0]
+	}
+	out.at[order] = make([]*quality, len(m.Cells))
+	for _, cell := range s.cells {
+		out.at[order][cell] = q
+	}
+	return out
+}
+
+// causeAt gives the variable of a harmless cause at a place: one that is there
+// already, or a new one with the prior of the place's zone.
+func (c *Course) causeAt(cause, zone string, cells []int, set *lookset) int {
+	for i := range c.causes {
+		if c.causes[i].cause != cause || cause == otherCause {
+			continue
+		}
+		for _, cell := range cells {
+			if contains(c.causes[i].cells, cell) {
+				return i
+			}
+		}
+	}
+	p := placedCause{cause: cause, cells: cells, index: c.b.AddCause(c.m.Prior(cause, zone))}
+	c.causes = append(c.causes, p)
+	if miss := c.unseenCause(set, &p); miss < 1 {
+		c.b.WeighCause(p.index, 1, miss)
+	}
+	return len(c.causes) - 1
+}
+
+// Prior gives how often a harmless cause is there, by zone; never below the floor.
+func (m *Model) Prior(cause, zone string) float64 {
+	p := float64(m.Tables.Rules.CauseFloor)
+	def := m.Tables.Cause(cause)
+	if def == nil {
+		return p
+	}
+	anywhere := p
+	for i := range def.Priors {
+		r := &def.Priors[i]
+		if r.Kind != m.Kind.ID {
+			continue
+		}
+		if r.Zone == "" {
+			anywhere = max(p, r.P)
+		} else if r.Zone == zone {
+			return max(p, r.P)
+		}
+	}
+	return anywhere
+}
+
+// tell notes what a look did to the doubt, when somebody wants to know.
+func (c *Course) tell(look kit.LookID, made bool) {
+	if c.Trace == nil || !made {
+		return
+	}
+	if f := c.Figures(); f != nil {
+		c.Trace.Drops = append(c.Trace.Drops, Drop{Day: c.day, Look: look, After: f.D})
+	}
+}
+
+// autoRef names a sign that came from a reading without a ref of its own.
+func autoRef(quantity string, day qty.Day, cell int) string {
+	return quantity + " " + day.String() + " " + digits(cell)
+}
+
+func digits(n int) string {
+	if n < 10 {
+		return string(rune('0' + n))
+	}
+	return digits(n/10) + digits(n%10)
+}

@@ -1,0 +1,298 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/table"
+)
+
+// fact is a sign of the kind as the model meets it on this piece: where it can
+// be shown, by which looks, and by which modes.
+type fact struct {
+	sign   *table.Sign
+	looks  []int  // orders of the looks that can show it
+	domain []bool // per cell
+	metres float64
+	local  []strength // by mode of the kind
+	whole  []strength // by whole-piece mode of the engine
+}
+
+// strength is a link of a mode: Mode is an index of Kind.Modes (local) or of
+// Model.Whole (whole).
+type strength struct {
+	mode   int
+	q1, q2 float64
+}
+
+func (m *Model) makeFacts() []fact {
+	out := make([]fact, len(m.Kind.Signs))
+	for i := range m.Kind.Signs {
+		s := &m.Kind.Signs[i]
+		f := &out[i]
+		f.sign = s
+		for _, l := range s.Looks {
+			f.looks = append(f.looks, l.Order())
+		}
+		for _, l := range s.Links {
+			for k := range m.Kind.Modes {
+				if m.Kind.Modes[k].ID != l.Mode || !m.has(&m.Kind.Modes[k]) {
+					continue
+				}
+				if m.Kind.Modes[k].Scope == "whole" {
+					for w, mode := range m.Whole {
+						if mode == k {
+							f.whole = append(f.whole, strength{w, l.Q1, l.Q2})
+						}
+					}
+				} else {
+					f.local = append(f.local, strength{k, l.Q1, l.Q2})
+				}
+			}
+		}
+		f.domain = make([]bool, len(m.Cells))
+		for c := range m.Cells {
+			if f.domain[c] = m.shows(f, c); f.domain[c] {
+				f.metres += m.Cells[c].Extent.Metres()
+			}
+		}
+	}
+	return out
+}
+
+// shows says whether a sign can be met in a cell: where a linked local mode
+// lives; without one, at the ends for what only the look at the ends shows,
+// else along the piece; for a sign of the whole piece, everywhere.
+func (m *Model) shows(f *fact, c int) bool {
+	cell := &m.Cells[c]
+	if f.sign.Whole {
+		return true
+	}
+	if len(f.local) > 0 {
+		for l := cell.First; l < cell.Last; l++ {
+			for _, s := range f.local {
+				if m.Local[l].Mode == s.mode {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if m.Kind.Axis != "length" {
+		return true
+	}
+	onlyEnds := true
+	for _, o := range f.looks {
+		onlyEnds = onlyEnds && kit.Looks[o] == kit.Ends
+	}
+	return onlyEnds == (cell.Part != "")
+}
+
+// missed gives the likelihood, per state, of a link at two strengths showing nothing.
+func missed(q *quality, q1, q2 float64) doubt.Vec {
+	return doubt.Vec{1, q.miss(q1), 1, q.miss(q2), 1}
+}
+
+// missIn multiplies into v what a fact not seen in cell c says of a mode there.
+func (f *fact) missIn(v *doubt.Vec, set *lookset, c int, q1, q2 float64) {
+	for _, o := range f.looks {
+		if set.at[o] == nil || set.at[o][c] == nil {
+			continue
+		}
+		one := missed(set.at[o][c], q1, q2)
+		v.Times(&one)
+	}
+}
+
+// unseenLocal gives the likelihood that a set of looks, which showed none of
+// the facts not yet on record, has for one local mode.
+func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
+	m := c.m
+	v := doubt.Ones()
+	cell := m.Local[l].Cell
+	for i := range m.facts {
+		f := &m.facts[i]
+		for _, s := range f.local {
+			if s.mode != m.Local[l].Mode {
+				continue
+			}
+			if f.domain[cell] && !c.silent[i][cell] {
+				f.missIn(&v, set, cell, s.q1, s.q2)
+			}
+			if k := f.sign.Spread; k > 0 && m.Cells[cell].Part == "" {
+				for _, n := range [2]int{cell - 1, cell + 1} {
+					if m.along(n) && f.domain[n] && !c.silent[i][n] {
+						f.missIn(&v, set, n, float64(s.q1*k), float64(s.q2*k))
+					}
+				}
+			}
+		}
+	}
+	return v
+}
+
+// along says whether c is a cell of the stretch, not a part and not cut off.
+func (m *Model) along(c int) bool {
+	return c >= 0 && c < len(m.Cells) && m.Cells[c].Part == "" && !m.Cells[c].Gone
+}
+
+// weighted gives Π over the cells of miss^(extent / whole extent): what looks
+// leave unshown of a fact that a whole-piece mode shows somewhere. Dividing the
+// piece more finely changes nothing.
+func (m *Model) weighted(f *fact, set *lookset, order int, q float64, in func(cell int) bool) float64 {
+	if q == 0 || set.at[order] == nil || f.metres == 0 {
+		return 1
+	}
+	type class struct {
+		q *quality
+		w float64
+	}
+	var classes [4]class
+	n, prod := 0, 1.0
+	for c := range m.Cells {
+		if !f.domain[c] || m.Cells[c].Gone || !in(c) {
+			continue
+		}
+		w := m.Cells[c].Extent.Metres() / f.metres
+		at := set.at[order][c]
+		if at == nil {
+			continue
+		}
+		k := 0
+		for k < n && classes[k].q != at {
+			k++
+		}
+		if k < n {
+			classes[k].w += w
+		} else if n < len(classes) {
+			classes[n] = class{at, w}
+			n++
+		} else {
+			prod *= power(at.miss(q), w)
+		}
+	}
+	for k := range n {
+		prod *= power(classes[k].q.miss(q), classes[k].w)
+	}
+	return prod
+}
+
+// power is x^w with the exact ends kept: a whole piece looked at alike is x.
+func power(x, w float64) float64 {
+	if w > 1-1e-9 && w < 1+1e-9 {
+		return x
+	}
+	return num.Pow(x, w)
+}
+
+// unseenWhole gives the likelihood of a set of looks that showed none of the
+// facts not yet on record, for one whole-piece mode.
+func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
+	m := c.m
+	v := doubt.Ones()
+	for i := range m.facts {
+		f := &m.facts[i]
+		for _, s := range f.whole {
+			if s.mode != w {
+				continue
+			}
+			loud := func(cell int) bool { return !c.silent[i][cell] }
+			for _, o := range f.looks {
+				v[doubt.Impaired] *= m.weighted(f, set, o, s.q1, loud)
+				v[doubt.Unfit] *= m.weighted(f, set, o, s.q2, loud)
+			}
+		}
+	}
+	return v
+}
+
+// unseenLeak gives the chance that no leak fired in a set of looks.
+func (c *Course) unseenLeak(set *lookset) float64 {
+	p := 1.0
+	for i := range c.m.facts {
+		f := &c.m.facts[i]
+		if f.sign.Leak == 0 {
+			continue
+		}
+		for cell := range c.m.Cells {
+			if f.domain[cell] && !c.m.Cells[cell].Gone && !c.silent[i][cell] {
+				p *= c.m.leakMiss(f, set, cell)
+			}
+		}
+	}
+	return p
+}
+
+// leakMiss gives the chance that a fact's leak does not fire in one cell.
+func (m *Model) leakMiss(f *fact, set *lookset, cell int) float64 {
+	p := 1.0
+	leak := min(1, float64(f.sign.Leak*m.Cells[cell].Extent.Metres()))
+	for _, o := range f.looks {
+		if set.at[o] != nil {
+			p *= set.at[o][cell].miss(leak)
+		}
+	}
+	return p
+}
+
+// sign builds the engine's sign for a fact seen over some cells, its harmless
+// causes apart. What several looks of the set could have shown, at least one
+// of them did.
+func (m *Model) sign(f *fact, cells []int, set *lookset) doubt.Sign {
+	in := func(c int) bool {
+		for _, x := range cells {
+			if x == c {
+				return true
+			}
+		}
+		return false
+	}
+	out := doubt.Sign{Leak: 1}
+	for c := range m.Cells {
+		k, at := 1.0, c
+		switch {
+		case in(c) && f.domain[c]:
+			out.Leak *= m.leakMiss(f, set, c)
+		case f.sign.Spread > 0 && m.along(c) && m.along(c-1) && in(c-1) && f.domain[c-1]:
+			k, at = f.sign.Spread, c-1
+		case f.sign.Spread > 0 && m.along(c) && m.along(c+1) && in(c+1) && f.domain[c+1]:
+			k, at = f.sign.Spread, c+1
+		default:
+			continue
+		}
+		for l := m.Cells[c].First; l < m.Cells[c].Last; l++ {
+			for _, s := range f.local {
+				if m.Local[l].Mode != s.mode {
+					continue
+				}
+				v := doubt.Ones()
+				f.missIn(&v, set, at, float64(s.q1*k), float64(s.q2*k))
+				out.Local = append(out.Local, doubt.Parent{Mode: l, Miss: v})
+			}
+		}
+	}
+	for _, s := range f.whole {
+		v := doubt.Ones()
+		for _, o := range f.looks {
+			v[doubt.Impaired] *= m.weighted(f, set, o, s.q1, in)
+			v[doubt.Unfit] *= m.weighted(f, set, o, s.q2, in)
+		}
+		out.Whole = append(out.Whole, doubt.Parent{Mode: s.mode, Miss: v})
+	}
+	return out
+}
+
+// shownBy says whether any look of the set that can show the fact reached one of the cells.
+func (f *fact) shownBy(set *lookset, cells []int) bool {
+	for _, o := range f.looks {
+		if set.at[o] == nil {
+			continue
+		}
+		for _, c := range cells {
+			if f.domain[c] && set.at[o][c].some() {
+				return true
+			}
+		}
+	}
+	return false
+}

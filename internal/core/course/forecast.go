@@ -1,0 +1,107 @@
+package course
+
+import (
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/qty"
+)
+
+// Forecast is when the doubt reaches the limit at planned use.
+type Forecast struct {
+	Day     qty.Day // first day on which it is above the limit, before that day's look
+	Reached bool    // false: not before the horizon
+	Hours   qty.Duration
+}
+
+// Kept says how well pre-use looks were kept up before a day.
+type Kept struct {
+	Share float64 // of the working days of the last weeks
+	Looks []kit.LookID
+}
+
+// Forecasts propagates the belief forward from the day the course stands at,
+// twice: with the looks of the last weeks kept up, each finding nothing, and
+// without any. limit is in whole millionths.
+func (c *Course) Forecasts(limit int64, horizon qty.Day) (with, without Forecast, kept Kept) {
+	share, looks := c.kept(c.day)
+	kept.Share = share
+	for _, l := range kit.Looks {
+		for _, g := range looks {
+			if g.look.Look == l {
+				kept.Looks = append(kept.Looks, l)
+				break
+			}
+		}
+	}
+	without = c.ahead(nil, limit, horizon)
+	with = without
+	if len(looks) > 0 {
+		with = c.ahead(looks, limit, horizon)
+	}
+	return with, without, kept
+}
+
+// ahead finds the first day on which the doubt is above the limit. It goes week
+// by week, always to the same day of the week, and then day by day through the
+// week in which the limit is passed.
+func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
+	start := c.day
+	u := c.useOf(start)
+	d := c.Clone()
+	if d.looked {
+		none := [8]*runSet{}
+		d.weeks(start, 1, &u, &none)
+		d.day, d.looked = start+1, false
+	}
+	var sets [8]*runSet
+	if len(looks) > 0 {
+		s := &runSet{set: d.m.looks(looks)}
+		s.cls, s.n = s.set.classes(d.m)
+		for wd := 1; wd <= 7; wd++ {
+			if u.days[wd] {
+				sets[wd] = s
+			}
+		}
+	}
+	if d.above(limit) {
+		return Forecast{Day: d.day, Reached: true, Hours: u.between(start, d.day)}
+	}
+	last := d.Clone()
+	for d.day < horizon {
+		n := min(7, int(horizon-d.day))
+		last.b, last.day = d.b.Clone(), d.day
+		d.weeks(d.day, n, &u, &sets)
+		d.day += qty.Day(n)
+		if !d.above(limit) {
+			continue
+		}
+		for last.day < d.day {
+			last.weeks(last.day, 1, &u, &sets)
+			last.day++
+			if last.above(limit) {
+				return Forecast{Day: last.day, Reached: true, Hours: u.between(start, last.day)}
+			}
+		}
+		return Forecast{Day: d.day, Reached: true, Hours: u.between(start, d.day)}
+	}
+	return Forecast{Day: horizon, Hours: u.between(start, horizon)}
+}
+
+// above says whether the doubt is over the limit now, as it would be printed. A
+// belief that can no longer be worked out is over it.
+func (c *Course) above(limit int64) bool {
+	f := c.Figures()
+	return f == nil || num.CeilMillionths(f.D.Unfit()) > limit
+}
+
+// between gives the planned hours of use from one day to another.
+func (u *use) between(from, to qty.Day) qty.Duration {
+	n := 0
+	for d := from; d < to; d++ {
+		if u.days[d.Weekday()] {
+			n++
+		}
+	}
+	minutes := float64(u.hours*6000) * float64(n)
+	return qty.Duration(minutes + 0.5)
+}

@@ -1,0 +1,335 @@
+// Package course follows the belief about one piece through its record: it
+// divides the piece into cells, turns use, time and events into chains, looks
+// into likelihoods and seen signs into facts, day by day.
+//
+// It is the model of docs/model.md applied to the nouns of a record and the
+// rows of the tables; the sums themselves are package doubt's.
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// Model is a piece as the engine sees it: its cells, its modes and where each
+// of them lives. It does not change once made, except by Layout.
+type Model struct {
+	Tables *table.Tables
+	Kind   *table.Kind
+	Piece  *kit.Piece
+	Length qty.Length
+	Cells  []Cell
+	Whole  []int   // index in Kind.Modes, per whole-piece mode
+	Local  []Local // in the order of the engine
+	Assume []string
+
+	persons map[string]*kit.Person
+	laid    []kit.ZoneAt
+	facts   []fact
+	spreads bool // some fact reaches into neighbouring cells
+}
+
+// Cell is a stretch of the piece, or a named part of it.
+type Cell struct {
+	Part     string // "" for a stretch
+	From, To qty.Length
+	Extent   qty.Length // for leaks, which are per metre
+	First    int        // its local modes are Local[First:Last]
+	Last     int
+	Gone     bool // cut off
+	Zones    []overlap
+}
+
+// overlap is how much of a zone lies in a cell, as a share of the zone.
+type overlap struct {
+	zone  string
+	share float64
+}
+
+// Local is one local mode of one cell.
+type Local struct {
+	Cell  int
+	Mode  int     // index in Kind.Modes
+	Scale float64 // the cell's share of what the table says for the whole zone
+}
+
+// NewModel divides a piece into cells and gives each its modes. The length of
+// a piece that has none on record is the kind's usual one, which is noted.
+func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
+	m := &Model{Tables: t, Kind: k, Piece: &r.Piece, Length: r.Piece.Length, persons: make(map[string]*kit.Person, len(r.People))}
+	for i := range r.People {
+		m.persons[r.People[i].ID] = &r.People[i]
+	}
+	if k.Axis == "length" {
+		if m.Length <= 0 {
+			m.Length = k.Length
+			m.Assume = append(m.Assume, "length")
+		}
+		for at := qty.Length(0); at < m.Length; at += k.Cell {
+			to := min(at+k.Cell, m.Length)
+			m.Cells = append(m.Cells, Cell{From: at, To: to, Extent: to - at})
+		}
+	}
+	for i := range k.Parts {
+		c := Cell{Part: k.Parts[i].ID, Extent: k.Parts[i].Extent}
+		switch k.Parts[i].End {
+		case "A":
+			c.From, c.To = 0, 0
+		case "B":
+			c.From, c.To = m.Length, m.Length
+		}
+		m.Cells = append(m.Cells, c)
+	}
+	for i := range k.Modes {
+		if k.Modes[i].Scope == "whole" && m.has(&k.Modes[i]) {
+			m.Whole = append(m.Whole, i)
+		}
+	}
+	for c := range m.Cells {
+		m.Cells[c].First = len(m.Local)
+		for i := range k.Modes {
+			if m.lives(&k.Modes[i], &m.Cells[c]) {
+				m.Local = append(m.Local, Local{Cell: c, Mode: i})
+			}
+		}
+		m.Cells[c].Last = len(m.Local)
+	}
+	m.Layout(m.zones(r.Piece.Zones))
+	m.facts = m.makeFacts()
+	for i := range m.facts {
+		m.spreads = m.spreads || m.facts[i].sign.Spread > 0
+	}
+	return m
+}
+
+// has says whether the construction has the layer a mode needs. A construction
+// that is not on record has every layer.
+func (m *Model) has(mode *table.Mode) bool {
+	if mode.Layer == "" || len(m.Piece.Layers) == 0 {
+		return true
+	}
+	for i := range m.Piece.Layers {
+		if m.Piece.Layers[i].Name == mode.Layer {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *Model) lives(mode *table.Mode, c *Cell) bool {
+	if !m.has(mode) {
+		return false
+	}
+	switch mode.Scope {
+	case "cells":
+		return c.Part == ""
+	case "ends":
+		p := m.Kind.Part(c.Part)
+		return p != nil && p.End != ""
+	case "parts":
+		return c.Part != "" && share(mode, c.Part) > 0
+	}
+	return false
+}
+
+// share gives a mode's share for a zone or part; 0 when it has none there.
+func share(mode *table.Mode, zone string) float64 {
+	for _, s := range mode.Shares {
+		if s.Zone == zone {
+			return s.Share
+		}
+	}
+	return 0
+}
+
+// zones gives the zones on record, or the kind's usual layout over the length.
+func (m *Model) zones(at []kit.ZoneAt) []kit.ZoneAt {
+	if len(at) > 0 || m.Kind.Axis != "length" {
+		return at
+	}
+	lo, hi := m.bounds()
+	long := hi - lo
+	start, end := lo, hi
+	var out []kit.ZoneAt
+	for i := range m.Kind.Zones {
+		z := &m.Kind.Zones[i]
+		part := qty.Length(float64(z.Extent) * float64(long))
+		switch z.Where {
+		case "ends":
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: lo, To: lo + part}, kit.ZoneAt{Zone: z.ID, From: hi - part, To: hi})
+			start, end = max(start, lo+part), min(end, hi-part)
+		case "from A":
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: start, To: min(end, start+part)})
+			start = min(end, start+part)
+		case "middle":
+			mid := lo + long/2
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: max(start, mid-part/2), To: min(end, mid+part/2)})
+		}
+	}
+	return out
+}
+
+// bounds gives the stretch of the piece that is still there.
+func (m *Model) bounds() (lo, hi qty.Length) {
+	lo, hi = m.Length, 0
+	for i := range m.Cells {
+		if c := &m.Cells[i]; c.Part == "" && !c.Gone {
+			lo, hi = min(lo, c.From), max(hi, c.To)
+		}
+	}
+	return lo, hi
+}
+
+// Layout lays zones over the cells and shares the modes' table values out: a
+// cell has of every zone's share what it covers of the zone. What no zone
+// covers belongs to the zone named "rest" in the tables; a zone that is not
+// there gives its share to those that are.
+func (m *Model) Layout(at []kit.ZoneAt) {
+	m.laid = at
+	if m.Kind.Axis != "length" {
+		for i := range m.Local {
+			l := &m.Local[i]
+			l.Scale = share(&m.Kind.Modes[l.Mode], m.Cells[l.Cell].Part)
+		}
+		return
+	}
+	rest := m.restZone()
+	size := make(map[string]qty.Length, len(at)+1)
+	type bit struct {
+		cell int
+		zone string
+		len  qty.Length
+	}
+	var bits []bit
+	for c := range m.Cells {
+		cell := &m.Cells[c]
+		cell.Zones = cell.Zones[:0]
+		if cell.Part != "" || cell.Gone {
+			continue
+		}
+		left := cell.To - cell.From
+		for _, z := range at {
+			l := min(z.To, cell.To) - max(z.From, cell.From)
+			l = min(l, left)
+			if l <= 0 {
+				continue
+			}
+			bits = append(bits, bit{c, z.Zone, l})
+			size[z.Zone] += l
+			left -= l
+		}
+		if left > 0 {
+			bits = append(bits, bit{c, rest, left})
+			size[rest] += left
+		}
+	}
+	for _, b := range bits {
+		cell := &m.Cells[b.cell]
+		cell.Zones = append(cell.Zones, overlap{b.zone, float64(b.len) / float64(size[b.zone])})
+	}
+	for i := range m.Local {
+		l := &m.Local[i]
+		mode := &m.Kind.Modes[l.Mode]
+		if mode.Scope == "ends" {
+			l.Scale = 1
+			continue
+		}
+		there := 0.0
+		for _, s := range mode.Shares {
+			if size[s.Zone] > 0 {
+				there += s.Share
+			}
+		}
+		l.Scale = 0
+		for _, o := range m.Cells[l.Cell].Zones {
+			if there > 0 {
+				l.Scale += float64(o.share*share(mode, o.zone)) / there
+			}
+		}
+	}
+}
+
+func (m *Model) restZone() string {
+	for i := range m.Kind.Zones {
+		if m.Kind.Zones[i].Where == "rest" {
+			return m.Kind.Zones[i].ID
+		}
+	}
+	return ""
+}
+
+// Start gives the belief about this piece when it was new.
+func (m *Model) Start() *doubt.Belief {
+	whole := make([]doubt.Vec, len(m.Whole))
+	for i, k := range m.Whole {
+		mode := &m.Kind.Modes[k]
+		whole[i] = doubt.Start(mode.New1, mode.New2, mode.Hidden)
+	}
+	cells := make([][]doubt.Vec, len(m.Cells))
+	for c := range m.Cells {
+		for l := m.Cells[c].First; l < m.Cells[c].Last; l++ {
+			cells[c] = append(cells[c], m.startLocal(l))
+		}
+	}
+	return doubt.New(whole, cells)
+}
+
+func (m *Model) startLocal(l int) doubt.Vec {
+	mode := &m.Kind.Modes[m.Local[l].Mode]
+	k := m.Local[l].Scale
+	return doubt.Start(float64(mode.New1*k), float64(mode.New2*k), mode.Hidden)
+}
+
+// ZoneAt gives the zone that a place lies wholly in, or "" when it lies in more
+// than one: then the prior of "elsewhere" is taken, which is the stricter one.
+func (m *Model) ZoneAt(p kit.Place) string {
+	if p.Part != "" {
+		return p.Part
+	}
+	if p.Whole {
+		return ""
+	}
+	touched := false
+	for _, z := range m.laid {
+		if z.From <= p.From && p.To <= z.To {
+			return z.Zone
+		}
+		if min(p.To, z.To) > max(p.From, z.From) {
+			touched = true
+		}
+	}
+	if touched {
+		return ""
+	}
+	return m.restZone()
+}
+
+// CellsOf lists the cells that a place covers, in order. A point belongs to one cell.
+func (m *Model) CellsOf(p kit.Place) []int {
+	var out []int
+	for c := range m.Cells {
+		cell := &m.Cells[c]
+		if cell.Gone {
+			continue
+		}
+		switch {
+		case p.Whole:
+		case p.Part != "":
+			if cell.Part != p.Part {
+				continue
+			}
+		case cell.Part != "":
+			continue
+		case p.From == p.To:
+			if p.From < cell.From || p.From > cell.To || (p.From == cell.To && cell.To != m.Length) {
+				continue
+			}
+		case min(p.To, cell.To) <= max(p.From, cell.From):
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}

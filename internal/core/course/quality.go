@@ -1,0 +1,261 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// A day's looks of one kind are one examination: in every cell and side each
+// person's best quality counts, then persons are put together. Quality is how
+// good one kind of look was in one cell: patches of the cell (its sides, and
+// stretches of it) with the qualities of the persons who looked there.
+type quality struct {
+	patches []patch
+	beta    float64
+}
+
+// patch is a share of a cell with the qualities of those who looked there.
+type patch struct {
+	share  float64
+	kappas []float64
+}
+
+// miss gives the chance that a link of strength q shows nothing, as the mean
+// over the patches. A nil quality is a look that was not made: 1.
+func (q *quality) miss(strength float64) float64 {
+	if q == nil || strength == 0 {
+		return 1
+	}
+	if len(q.patches) == 1 {
+		return doubt.Miss(q.patches[0].kappas, q.beta, strength)
+	}
+	m := 0.0
+	for i := range q.patches {
+		m += float64(q.patches[i].share * doubt.Miss(q.patches[i].kappas, q.beta, strength))
+	}
+	return m
+}
+
+// some says whether anybody looked anywhere in the cell.
+func (q *quality) some() bool {
+	if q == nil {
+		return false
+	}
+	for i := range q.patches {
+		for _, k := range q.patches[i].kappas {
+			if k > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// given is a look as it was given: with the kind of examination it was part of.
+type given struct {
+	look *kit.Look
+	exam kit.ExamKind
+	by   string
+}
+
+// lookset holds the quality of every look in every cell, for one set of looks
+// that count together. Cells with the same quality share it.
+type lookset struct {
+	at    [len(kit.Looks)][]*quality // per look, per cell; nil where it did not go
+	given []given
+}
+
+// made says whether the look was made anywhere.
+func (s *lookset) made(l kit.LookID) bool {
+	for _, q := range s.at[l.Order()] {
+		if q != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// looks puts the looks together that were given, cell by cell.
+func (m *Model) looks(all []given) *lookset {
+	s := &lookset{given: all}
+	for o, id := range kit.Looks {
+		var of []given
+		for _, g := range all {
+			if g.look.Look == id {
+				of = append(of, g)
+			}
+		}
+		if len(of) == 0 {
+			continue
+		}
+		def := m.Tables.Look(id)
+		if def == nil {
+			continue
+		}
+		s.at[o] = make([]*quality, len(m.Cells))
+		if q := m.everywhere(def, of); q != nil {
+			for c := range m.Cells {
+				if !m.Cells[c].Gone {
+					s.at[o][c] = q
+				}
+			}
+			continue
+		}
+		for c := range m.Cells {
+			if !m.Cells[c].Gone {
+				s.at[o][c] = m.inCell(def, of, c)
+			}
+		}
+	}
+	return s
+}
+
+// everywhere gives the one quality of looks that all went over everything, or nil.
+func (m *Model) everywhere(def *table.Look, of []given) *quality {
+	for _, g := range of {
+		if len(g.look.Covers) != 1 || !g.look.Covers[0].All || len(g.look.Covers[0].Sides) > 0 {
+			return nil
+		}
+	}
+	var who []string
+	var ks []float64
+	for _, g := range of {
+		who, ks = best(who, ks, g.by, m.kappa(def, g))
+	}
+	return &quality{patches: []patch{{1, ks}}, beta: def.Beta}
+}
+
+// best keeps each person's best quality.
+func best(who []string, ks []float64, by string, k float64) ([]string, []float64) {
+	for i := range who {
+		if who[i] == by {
+			ks[i] = max(ks[i], k)
+			return who, ks
+		}
+	}
+	return append(who, by), append(ks, k)
+}
+
+// kappa gives the quality of one look: the examiner's own rate or the table's
+// for this kind of examination, times what the conditions leave of it.
+func (m *Model) kappa(def *table.Look, g given) float64 {
+	k := 0.0
+	for i := range def.Kappa {
+		if def.Kappa[i].Exam == g.exam {
+			k = def.Kappa[i].K
+		}
+	}
+	if p := m.persons[g.by]; p != nil {
+		if own, ok := p.Kappa[def.ID]; ok {
+			k = min(k, float64(own.Share))
+		}
+	}
+	c := &g.look.Conditions
+	for _, f := range [...]struct{ name, state string }{
+		{"light", c.Light}, {"cleaned", string(c.Cleaned)}, {"wet", string(c.Wet)}, {"frozen", string(c.Frozen)},
+		{"muddy", string(c.Muddy)}, {"gloves", string(c.Gloves)}, {"hurried", string(c.Hurried)},
+	} {
+		k *= factor(def, f.name, f.state)
+	}
+	return k
+}
+
+// factor gives what a condition leaves of a look; what was not said, or is not
+// known, leaves as little as the worst state in the table.
+func factor(def *table.Look, condition, state string) float64 {
+	worst := 1.0
+	for i := range def.Factors {
+		f := &def.Factors[i]
+		if f.Condition != condition {
+			continue
+		}
+		if f.State == state && state != "" {
+			return f.F
+		}
+		worst = min(worst, f.F)
+	}
+	return worst
+}
+
+// inCell puts the looks together that reached one cell: it is cut at every end
+// of a stretch that was gone over, and every piece of it has its sides.
+func (m *Model) inCell(def *table.Look, of []given, c int) *quality {
+	cell := &m.Cells[c]
+	cuts := []qty.Length{cell.From, cell.To}
+	if cell.Part == "" {
+		for _, g := range of {
+			for i := range g.look.Covers {
+				for _, at := range [2]qty.Length{g.look.Covers[i].From, g.look.Covers[i].To} {
+					if !g.look.Covers[i].All && at > cell.From && at < cell.To {
+						cuts = insert(cuts, at)
+					}
+				}
+			}
+		}
+	}
+	q := &quality{beta: def.Beta}
+	for i := 1; i < len(cuts); i++ {
+		share := 1.0
+		if cell.Part == "" {
+			share = float64(cuts[i]-cuts[i-1]) / float64(cell.To-cell.From)
+		}
+		for _, side := range m.Kind.Sides {
+			var who []string
+			var ks []float64
+			for _, g := range of {
+				if reached(g.look, cell, cuts[i-1], cuts[i], side) {
+					who, ks = best(who, ks, g.by, m.kappa(def, g))
+				}
+			}
+			q.patches = append(q.patches, patch{share / float64(len(m.Kind.Sides)), ks})
+		}
+	}
+	if !q.some() {
+		return nil
+	}
+	return q
+}
+
+func insert(sorted []qty.Length, at qty.Length) []qty.Length {
+	for i, x := range sorted {
+		if x == at {
+			return sorted
+		}
+		if x > at {
+			return append(sorted[:i:i], append([]qty.Length{at}, sorted[i:]...)...)
+		}
+	}
+	return append(sorted, at)
+}
+
+// reached says whether a look went over a stretch of a cell on a side.
+func reached(l *kit.Look, cell *Cell, from, to qty.Length, side string) bool {
+	for i := range l.Covers {
+		s := &l.Covers[i]
+		if len(s.Sides) > 0 && !has(s.Sides, side) {
+			continue
+		}
+		switch {
+		case s.All:
+			return true
+		case cell.Part != "":
+			if s.Part == cell.Part {
+				return true
+			}
+		case s.Part == "" && s.From <= from && s.To >= to:
+			return true
+		}
+	}
+	return false
+}
+
+func has(list []string, x string) bool {
+	for _, y := range list {
+		if y == x {
+			return true
+		}
+	}
+	return false
+}

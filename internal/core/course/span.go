@@ -1,0 +1,369 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// spanCache keeps the looksets of runs, so that a year of daily looks is built
+// once and taken to a power.
+type spanCache struct {
+	sets []runSet
+}
+
+type runSet struct {
+	runs uint64 // which runs, as bits
+	set  *lookset
+	cls  []int // class of each cell: equal numbers have equal quality in every look
+	n    int
+}
+
+// classes numbers the cells of a lookset by quality.
+func (s *lookset) classes(m *Model) ([]int, int) {
+	cls := make([]int, len(m.Cells))
+	var reps []int
+	for c := range m.Cells {
+		found := -1
+		for k, r := range reps {
+			same := true
+			for o := range s.at {
+				if s.at[o] != nil && s.at[o][c] != s.at[o][r] {
+					same = false
+					break
+				}
+			}
+			if same {
+				found = k
+				break
+			}
+		}
+		if found < 0 {
+			found = len(reps)
+			reps = append(reps, c)
+		}
+		cls[c] = found
+	}
+	return cls, len(reps)
+}
+
+// runsOn gives which runs have a look on a day, as bits; runs beyond the 64th
+// are not counted, which is the strict way.
+func (c *Course) runsOn(day qty.Day) uint64 {
+	var bits uint64
+	for i := range c.r.Runs {
+		r := &c.r.Runs[i]
+		if i < 64 && r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
+			bits |= 1 << uint(i)
+		}
+	}
+	return bits
+}
+
+func (c *Course) setOf(bits uint64) *runSet {
+	for i := range c.cache.sets {
+		if c.cache.sets[i].runs == bits {
+			return &c.cache.sets[i]
+		}
+	}
+	var all []given
+	for i := range c.r.Runs {
+		if i < 64 && bits&(1<<uint(i)) != 0 {
+			r := &c.r.Runs[i]
+			for k := range r.Looks {
+				all = append(all, given{&r.Looks[k], r.Kind, by(r.Looks[k].By, r.By)})
+			}
+		}
+	}
+	s := runSet{runs: bits, set: c.m.looks(all)}
+	s.cls, s.n = s.set.classes(c.m)
+	c.cache.sets = append(c.cache.sets, s)
+	return &c.cache.sets[len(c.cache.sets)-1]
+}
+
+// Advance takes the belief to the start of a day: use and time, and on each day
+// the looks of runs before the use.
+func (c *Course) Advance(to qty.Day) {
+	if c.looked && c.day < to {
+		c.span(c.day, c.day+1, false)
+		c.day, c.looked = c.day+1, false
+	}
+	for c.day < to && c.err == nil {
+		end := c.steady(to)
+		if c.Trace != nil {
+			end = min(end, c.day+c.Trace.every)
+		}
+		c.span(c.day, end, true)
+		c.day = end
+		if c.Trace != nil && end < to {
+			c.traceBefore()
+		}
+	}
+}
+
+// steady gives the end of the longest stretch from the current day on in which
+// use and runs keep their weekly pattern.
+func (c *Course) steady(to qty.Day) qty.Day {
+	end := to
+	cut := func(d qty.Day) {
+		if d > c.day && d < end {
+			end = d
+		}
+	}
+	for i := range c.r.Uses {
+		cut(c.r.Uses[i].From)
+	}
+	for i := range c.r.Runs {
+		cut(c.r.Runs[i].From)
+		cut(c.r.Runs[i].To + 1)
+	}
+	if p := c.firstUse(); p > 0 {
+		cut(p)
+	}
+	return end
+}
+
+// firstUse gives the day the piece was first used, as early as it can be.
+func (c *Course) firstUse() qty.Day {
+	if c.r.Piece.FirstUse.Known() {
+		return c.r.Piece.FirstUse.Earliest()
+	}
+	return 0
+}
+
+// useOf gives the use on a day: in store before first use, the use on record,
+// or before the first use on record the first one.
+func (c *Course) useOf(day qty.Day) use {
+	if p := c.firstUse(); p > 0 && day < p {
+		return use{store: true}
+	}
+	u := useOn(c.r.Uses, int32(day))
+	if u == nil && len(c.r.Uses) > 0 {
+		u = &c.r.Uses[0]
+		for i := range c.r.Uses {
+			if c.r.Uses[i].From < u.From {
+				u = &c.r.Uses[i]
+			}
+		}
+		if u.Store {
+			u = nil
+		}
+	}
+	out := c.m.use(u)
+	for _, a := range out.assumed {
+		if !has(c.Assumed, a) {
+			c.Assumed = append(c.Assumed, a)
+		}
+	}
+	return out
+}
+
+// span takes the belief over [from, to), in which the weekly pattern is steady.
+func (c *Course) span(from, to qty.Day, withRuns bool) {
+	u := c.useOf(from)
+	var sets [8]*runSet
+	var bits [8]uint64
+	for d := from; d < to && d < from+7; d++ {
+		if withRuns {
+			bits[d.Weekday()] = c.runsOn(d)
+		}
+	}
+	for wd := range bits { // all made first: the cache may grow
+		if bits[wd] != 0 {
+			c.setOf(bits[wd])
+		}
+	}
+	for wd := range bits {
+		if bits[wd] != 0 {
+			sets[wd] = c.setOf(bits[wd])
+		}
+	}
+	c.weeks(from, int(to-from), &u, &sets)
+}
+
+// weeks takes every mode over n days whose pattern repeats weekly.
+func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
+	for w, k := range c.m.Whole {
+		mode := &c.m.Kind.Modes[k]
+		idle, work := c.m.day(mode, 1, u, false).Exp(), doubt.Step{}
+		if !u.store {
+			work = c.m.day(mode, 1, u, true).Exp()
+		}
+		s := c.pattern(from, n, u, sets, &idle, &work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
+		c.b.StepWhole(w, &s)
+	}
+	type done struct {
+		mode, cell int
+		scale      float64
+		step       doubt.Step
+	}
+	var known []done
+	for l := range c.m.Local {
+		loc := &c.m.Local[l]
+		cell := &c.m.Cells[loc.Cell]
+		if cell.Gone {
+			continue
+		}
+		plain := c.plain(loc.Cell)
+		hit := -1
+		for i := range known {
+			if k := &known[i]; plain && k.mode == loc.Mode && k.scale == loc.Scale && c.alike(sets, k.cell, loc.Cell) {
+				hit = i
+				break
+			}
+		}
+		if hit >= 0 {
+			c.b.StepLocal(l, &known[hit].step)
+			continue
+		}
+		mode := &c.m.Kind.Modes[loc.Mode]
+		idle, work := c.m.day(mode, loc.Scale, u, false).Exp(), doubt.Step{}
+		if !u.store {
+			work = c.m.day(mode, loc.Scale, u, true).Exp()
+		}
+		s := c.pattern(from, n, u, sets, &idle, &work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
+		c.b.StepLocal(l, &s)
+		if plain {
+			known = append(known, done{loc.Mode, loc.Cell, loc.Scale, s})
+		}
+	}
+	c.weeksOfCauses(from, n, sets)
+}
+
+// weeksOfCauses puts in what the looks of n days say of harmless causes that
+// are variables: a factor per look, to the power of their number.
+func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
+	for i := range c.causes {
+		p := 1.0
+		for wd := 1; wd <= 7; wd++ {
+			if sets[wd] == nil {
+				continue
+			}
+			times := n / 7
+			if (wd-from.Weekday()+7)%7 < n%7 {
+				times++
+			}
+			if miss := c.unseenCause(sets[wd].set, &c.causes[i]); miss < 1 {
+				for range times {
+					p *= miss
+				}
+			}
+		}
+		if p < 1 {
+			c.b.WeighCause(c.causes[i].index, 1, p)
+		}
+	}
+}
+
+// plain says whether a cell and its neighbours are met alike: no sign on record
+// there, and not at an end of the stretch, where a neighbour is missing.
+func (c *Course) plain(cell int) bool {
+	for _, n := range [3]int{cell - 1, cell, cell + 1} {
+		if n != cell && !c.m.along(n) {
+			if c.m.Cells[cell].Part == "" && c.m.spreads {
+				return false
+			}
+			continue
+		}
+		for i := range c.silent {
+			if c.silent[i][n] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// alike says whether two cells, with their neighbours, have the same quality in
+// every set of the week.
+func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
+	for _, s := range sets {
+		if s == nil || s.n == 1 {
+			continue
+		}
+		for d := -1; d <= 1; d++ {
+			x, y := a+d, b+d
+			if d != 0 && !(c.m.along(x) && c.m.along(y)) {
+				continue
+			}
+			if s.cls[x] != s.cls[y] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// pattern gives the step over n days from a day on: on each day the look, then
+// the use and the day; whole weeks are taken to a power.
+func (c *Course) pattern(from qty.Day, n int, u *use, sets *[8]*runSet, idle, work *doubt.Step, look func(*runSet) doubt.Vec) doubt.Step {
+	var days [8]doubt.Step
+	var seen [8]doubt.Vec
+	for wd := 1; wd <= 7; wd++ {
+		days[wd] = *idle
+		if u.days[wd] {
+			days[wd] = *work
+		}
+		if s := sets[wd]; s != nil {
+			again := false
+			for k := 1; k < wd; k++ {
+				if sets[k] == s {
+					seen[wd], again = seen[k], true
+					break
+				}
+			}
+			if !again {
+				seen[wd] = look(s)
+			}
+			days[wd] = days[wd].Seen(&seen[wd])
+		}
+	}
+	wd := from.Weekday()
+	over := func(k int) doubt.Step {
+		s := doubt.Identity()
+		for range k {
+			s = s.Then(&days[wd])
+			wd = wd%7 + 1
+		}
+		return s
+	}
+	if n < 7 {
+		return over(n)
+	}
+	week := over(7)
+	s := week.Times(n / 7)
+	rest := over(n % 7)
+	return s.Then(&rest)
+}
+
+// kept gives which share of the working days of the last weeks had a look on
+// record, and the looks of the last such day, with which a forecast goes on.
+func (c *Course) kept(asOf qty.Day) (share float64, looks []given) {
+	days := c.m.Tables.Rules.RunDays
+	u := c.useOf(asOf)
+	worked, with := 0, 0
+	var last []given
+	for d := asOf - qty.Day(days); d < asOf; d++ {
+		if !u.days[d.Weekday()] {
+			continue
+		}
+		worked++
+		day := c.runLooks(d)
+		for i := range c.r.Examinations {
+			e := &c.r.Examinations[i]
+			if e.Day == d && (e.Kind == kit.PreUse || e.Kind == kit.Partner) && len(e.Signs) == 0 {
+				for k := range e.Looks {
+					day = append(day, given{&e.Looks[k], e.Kind, by(e.Looks[k].By, e.By)})
+				}
+			}
+		}
+		if len(day) > 0 {
+			with++
+			last = day
+		}
+	}
+	if worked == 0 {
+		return 0, nil
+	}
+	return float64(with) / float64(worked), last
+}

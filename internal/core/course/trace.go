@@ -1,0 +1,63 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// Trace is the story of the doubt: the saw-tooth over time with each look on
+// it, and what each look of a day did.
+type Trace struct {
+	Points []Point
+	Drops  []Drop
+	every  qty.Day
+}
+
+// Point is the doubt at one moment.
+type Point struct {
+	Day   qty.Day
+	After bool // after the looks and events of the day
+	D     doubt.Triple
+	Mark  string // "thorough", "interim", "pre-use", "partner", "event", or ""
+}
+
+// Drop is the doubt after one look of a day.
+type Drop struct {
+	Day   qty.Day
+	Look  kit.LookID
+	After doubt.Triple
+}
+
+// NewTrace makes a trace that samples the doubt at least every so many days
+// between entries.
+func NewTrace(every int) *Trace { return &Trace{every: qty.Day(max(1, every))} }
+
+func (c *Course) traceBefore() { c.trace(false, "") }
+
+func (c *Course) traceAfter() {
+	mark := ""
+	for i := range c.r.Events {
+		if c.r.Events[i].Day == c.day {
+			mark = "event"
+		}
+	}
+	for i := range c.r.Examinations {
+		if c.r.Examinations[i].Day == c.day {
+			mark = string(c.r.Examinations[i].Kind)
+		}
+	}
+	c.trace(true, mark)
+}
+
+func (c *Course) trace(after bool, mark string) {
+	if c.Trace == nil || c.err != nil {
+		return
+	}
+	if n := len(c.Trace.Points); n > 0 && !after && c.Trace.Points[n-1].Day == c.day {
+		return
+	}
+	if f := c.Figures(); f != nil {
+		c.Trace.Points = append(c.Trace.Points, Point{Day: c.day, After: after, D: f.D, Mark: mark})
+	}
+}

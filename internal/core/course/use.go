@@ -1,0 +1,119 @@
+package course
+
+import (
+	"kernbook/internal/core/doubt"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/table"
+)
+
+// yearDays is a mean year of the Gregorian calendar, in days.
+const yearDays = 365.2425
+
+// use is a use in numbers, with the covariates of the chains.
+type use struct {
+	hours    float64 // per working day, in hundreds
+	days     [8]bool // working days
+	dirt     float64
+	mass     float64 // log of mass over the reference mass
+	hardware float64
+	store    bool
+	assumed  []string // facts not on record, taken as the table's cautious value
+}
+
+// use turns a use on record into numbers. What is not known is taken as the
+// table's cautious value and named.
+func (m *Model) use(u *kit.Use) use {
+	r := &m.Tables.Rules
+	out := use{store: u != nil && u.Store}
+	if out.store {
+		return out
+	}
+	week, mass := r.Cautious.Week, r.Cautious.Mass
+	worst := func(levels []table.Level) float64 {
+		z := 0.0
+		for i := range levels {
+			z = max(z, levels[i].Z)
+		}
+		return z
+	}
+	level := func(levels []table.Level, id, what string) float64 {
+		for i := range levels {
+			if levels[i].ID == id {
+				return levels[i].Z
+			}
+		}
+		out.assumed = append(out.assumed, what)
+		return worst(levels)
+	}
+	if u == nil {
+		out.assumed = append(out.assumed, "use")
+		u = &kit.Use{Week: -1}
+	}
+	if u.Week >= 0 {
+		week = u.Week
+	} else {
+		out.assumed = append(out.assumed, "hours")
+	}
+	if u.Mass > 0 {
+		mass = u.Mass
+	} else {
+		out.assumed = append(out.assumed, "mass")
+	}
+	out.dirt = level(m.Tables.Dirt, u.Dirt, "dirt")
+	out.hardware = level(m.Tables.Hardware, u.Hardware, "hardware")
+	n := 0
+	for d := 1; d <= 7; d++ {
+		if u.Weekdays[d] {
+			out.days[d] = true
+			n++
+		}
+	}
+	if n == 0 {
+		n = r.Cautious.Days
+		for d := 1; d <= n; d++ {
+			out.days[d] = true
+		}
+		out.assumed = append(out.assumed, "weekdays")
+	}
+	out.hours = week.Hours() / 100 / float64(n)
+	out.mass = num.Log(mass.Kilograms() / r.Reference.Mass.Kilograms())
+	return out
+}
+
+// day gives the generator of one day for a mode at a scale: the hours of use on
+// a working day, and a day of the calendar. Only what leaves state 0 is scaled;
+// no intensity falls below the mode's floor.
+func (m *Model) day(mode *table.Mode, scale float64, u *use, working bool) doubt.Gen {
+	years := 1 / yearDays
+	if u.store {
+		k := float64(m.Tables.Rules.StoreShare)
+		t := doubt.Generator(
+			float64(scale*max(float64(mode.T01*k), mode.FloorStore)),
+			mode.T12,
+			float64(scale*float64(mode.T02*k)), mode.Hidden)
+		return doubt.Gen{}.Plus(years, t)
+	}
+	t := doubt.Generator(float64(scale*max(mode.T01, mode.FloorT)), mode.T12, float64(scale*mode.T02), mode.Hidden)
+	g := doubt.Gen{}.Plus(years, t)
+	if working && u.hours > 0 {
+		z := num.Exp(float64(mode.BetaDirt*u.dirt) + float64(mode.BetaMass*u.mass) + float64(mode.BetaHardware*u.hardware))
+		h := doubt.Generator(
+			float64(scale*max(float64(mode.H01*z), mode.FloorH)),
+			float64(mode.H12*z),
+			float64(scale*float64(mode.H02*z)), mode.Hidden)
+		g = g.Plus(u.hours, h)
+	}
+	return g
+}
+
+// useOn gives the use on record for a day: the latest entry not after it.
+func useOn(uses []kit.Use, day int32) *kit.Use {
+	var found *kit.Use
+	for i := range uses {
+		if int32(uses[i].From) <= day && (found == nil || uses[i].From >= found.From) {
+			found = &uses[i]
+		}
+	}
+	return found
+}
