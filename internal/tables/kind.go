@@ -16,7 +16,7 @@ var unitsKind = map[string]string{
 	"hidden": "share", "beta_dirt": "1", "beta_mass": "1", "beta_hardware": "1", "new1": "share", "new2": "share",
 	"floor_h": "1/100 h", "floor_t": "1/year", "floor_store": "1/year", "shares": "share",
 	"q1": "share", "q2": "share", "leak": "1/m", "r": "share", "spread": "share", "cover": "share",
-	"mu": "share", "sigma": "share", "nu": "1", "slip": "share", "slip_c": "1/share", "shared": "share", "out": "share",
+	"mu": "share|mm", "sigma": "share|mm", "nu": "1", "slip": "share", "slip_c": "1/share|1/mm", "shared": "share|mm", "out": "share|mm", // by basis: own|absolute
 	"per_mille": "1/1000", "minutes": "minutes", "p": "share", "from_peak": "share", "j01": "share", "j02": "share", "j12": "share",
 }
 

@@ -14,7 +14,7 @@ func (f *kindFile) reads() {
 			ID: t.Str("id", doc.Required), Words: t.Str("words", doc.Required), Mode: t.Str("mode", doc.Required),
 			Basis: t.OneOf("basis", doc.Required, "own", "absolute"), Mu: f.three(t, "mu"), Sigma: f.three(t, "sigma"),
 			Nu: int(f.whole(t, "nu", doc.Required)), Slip: f.share(t, "slip", doc.Required), SlipC: f.num(t, "slip_c", doc.Required),
-			Error: t.Length("error", doc.Required), Shared: f.share(t, "shared", doc.Required), Out: f.num(t, "out", doc.Required),
+			Error: t.Length("error", doc.Required), Shared: f.rate(t, "shared", doc.Required), Out: f.num(t, "out", doc.Required),
 			Sign: t.Str("sign", doc.Required), Grows: t.Bool("grows", doc.Required), Cite: f.cite(f.file, t),
 		}
 		f.once(t, "id", q.ID)
@@ -38,6 +38,8 @@ func (f *kindFile) reads() {
 			t.Fault("slip_c", "is not above 0", "write the density of a slip")
 		case q.Error <= 0:
 			t.Fault("error", "is nothing", "write the standard error of one value")
+		case q.Basis == "own" && (q.Shared > 1 || q.Out <= -1):
+			t.Fault("out", "or shared is more than all of the first record", "write shares of the first record")
 		case q.Out == 0:
 			t.Fault("out", "is no change at all", "write the change beyond which a value is out of range, negative for a fall")
 		}
