@@ -22,9 +22,8 @@ type Course struct {
 	shift  qty.Length // from places said now to places of the cells
 	cache  spanCache
 	figs   doubt.Figures
+	net    *doubt.Network
 	err    error
-
-	exactEvidence bool // leaks of unseen signs count in the evidence: for "what would a look show"
 
 	Assumed []string // facts of use that were not on record
 	Trace   *Trace   // filled while going, when not nil
@@ -90,7 +89,7 @@ func (c *Course) Clone() *Course {
 	d.Assumed = append([]string(nil), c.Assumed...)
 	d.cache = spanCache{}
 	d.figs = doubt.Figures{}
-	d.Trace = nil
+	d.Trace, d.net = nil, nil
 	return &d
 }
 
@@ -108,6 +107,37 @@ func (c *Course) Model() *Model { return c.m }
 
 // Belief gives the belief itself, for tests and for checking by another method.
 func (c *Course) Belief() *doubt.Belief { return c.b }
+
+// Why gives why_s of the i-th sign on record: the chance that harmless causes,
+// and no damage, showed it. A belief that cannot be worked out explains nothing.
+func (c *Course) Why(i int) float64 {
+	if c.err != nil {
+		return 0
+	}
+	return c.b.Why(c.open[i].id)
+}
+
+// Shares splits the i-th sign on record over what can have shown it.
+func (c *Course) Shares(i int) []doubt.Share { return c.b.Shares(c.open[i].id) }
+
+// CauseID gives the id of a harmless cause by the engine's index.
+func (c *Course) CauseID(index int) string {
+	for i := range c.causes {
+		if c.causes[i].index == index {
+			return c.causes[i].cause
+		}
+	}
+	return ""
+}
+
+// Settle enters a harmless cause as found for the i-th sign on record. It is
+// for asking "what if"; answers on record are entered by Run.
+func (c *Course) Settle(i int, cause string) {
+	c.settle(&c.open[i], cause)
+	if _, err := c.b.Normalize(); err != nil {
+		c.fail(err)
+	}
+}
 
 // Figures gives D, D(x) and I of the belief as it stands. The result is valid
 // until the next call.
@@ -178,6 +208,7 @@ func (c *Course) Enter() {
 	}
 	c.looked = true
 	c.traceBefore()
+	c.gather()
 	for i := range c.r.Changes {
 		if c.r.Changes[i].Day == c.day {
 			c.change(&c.r.Changes[i])
@@ -259,7 +290,7 @@ func (c *Course) change(ch *kit.Change) {
 	case "shortened at end A", "shortened at end B":
 		c.shorten(ch)
 	}
-	c.cache = spanCache{}
+	c.cache, c.net = spanCache{}, nil
 }
 
 // shorten takes the cells that were cut off away; the new end starts anew, and
@@ -308,6 +339,7 @@ func (c *Course) event(e *kit.Event) {
 	if def == nil {
 		return
 	}
+	c.net = nil
 	for k := range c.m.Kind.Modes {
 		mode := &c.m.Kind.Modes[k]
 		kernel := def.KernelFor(c.m.Kind.ID, mode.ID, e.Peak)
@@ -391,13 +423,13 @@ func (c *Course) settle(o *Open, cause string) {
 	o.AnswerOf = cause
 	for _, p := range o.causes {
 		if c.causes[p].cause == cause {
-			c.b.WeighCause(c.causes[p].index, 0, 1)
+			c.weighCause(c.causes[p].index, 0, 1)
 			return
 		}
 	}
 	for _, p := range o.causes { // a cause the table does not list for this sign
 		if c.causes[p].cause == otherCause {
-			c.b.WeighCause(c.causes[p].index, 0, 1)
+			c.weighCause(c.causes[p].index, 0, 1)
 			return
 		}
 	}

@@ -72,7 +72,6 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	}
 	sortSeen(news)
 	news = c.silence(news)
-	base := c.leakBase(set)
 	c.unseenCauses(set)
 	for o := range kit.Looks {
 		if set.at[o] != nil {
@@ -91,7 +90,6 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 		}
 		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
 	}
-	c.b.Scale(base)
 }
 
 func told(news []seen, o int) bool {
@@ -221,7 +219,7 @@ func (c *Course) silence(news []seen) []seen {
 func (c *Course) unseen(set *lookset) {
 	for w := range c.m.Whole {
 		v := c.unseenWhole(set, w)
-		c.b.WeighWhole(w, &v)
+		c.weighWhole(w, &v)
 	}
 	cls, n := set.classes(c.m)
 	single := [8]*runSet{{set: set, cls: cls, n: n}}
@@ -245,14 +243,14 @@ func (c *Course) unseen(set *lookset) {
 		}
 		if hit < 0 {
 			v := c.unseenLocal(set, l)
-			c.b.WeighLocal(l, &v)
+			c.weighLocal(l, &v)
 			if plain {
 				known = append(known, done{loc.Mode, loc.Cell, v})
 			}
 			continue
 		}
 		v := known[hit].like
-		c.b.WeighLocal(l, &v)
+		c.weighLocal(l, &v)
 	}
 }
 
@@ -261,7 +259,7 @@ func (c *Course) unseen(set *lookset) {
 func (c *Course) unseenCauses(set *lookset) {
 	for i := range c.causes {
 		if p := c.unseenCause(set, &c.causes[i]); p < 1 {
-			c.b.WeighCause(c.causes[i].index, 1, p)
+			c.weighCause(c.causes[i].index, 1, p)
 		}
 	}
 }
@@ -299,14 +297,6 @@ func (f *fact) causeMiss(set *lookset, cells []int, r float64) float64 {
 	return miss
 }
 
-// leakBase gives the chance of no leak in the whole set, over facts that stay unseen.
-func (c *Course) leakBase(set *lookset) float64 {
-	if !c.exactEvidence {
-		return 1
-	}
-	return c.unseenLeak(set)
-}
-
 // see puts one new sign in: its parents, its causes at the place, its leak.
 func (c *Course) see(s *seen, set *lookset) {
 	f := &c.m.facts[s.fact]
@@ -326,7 +316,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		of = append(of, p)
 		sign.Causes = append(sign.Causes, doubt.CauseParent{Cause: c.causes[p].index, Miss: f.causeMiss(set, s.cells, r)})
 	}
-	id, err := c.b.See(sign)
+	id, err := c.seeSign(sign)
 	if err != nil {
 		c.fail(err)
 		return
@@ -374,10 +364,10 @@ func (c *Course) causeAt(cause, zone string, cells []int, set *lookset) int {
 			}
 		}
 	}
-	p := placedCause{cause: cause, cells: cells, index: c.b.AddCause(c.m.Prior(cause, zone))}
+	p := placedCause{cause: cause, cells: cells, index: c.addCause(c.m.Prior(cause, zone))}
 	c.causes = append(c.causes, p)
 	if miss := c.unseenCause(set, &p); miss < 1 {
-		c.b.WeighCause(p.index, 1, miss)
+		c.weighCause(p.index, 1, miss)
 	}
 	return len(c.causes) - 1
 }

@@ -105,3 +105,9 @@ func (u *use) between(from, to qty.Day) qty.Duration {
 	minutes := float64(u.hours*6000) * float64(n)
 	return qty.Duration(minutes + 0.5)
 }
+
+// Hours gives the planned hours of use from the day the course stands at to another.
+func (c *Course) Hours(to qty.Day) qty.Duration {
+	u := c.useOf(c.day)
+	return u.between(c.day, to)
+}

@@ -333,3 +333,21 @@ func (m *Model) CellsOf(p kit.Place) []int {
 	}
 	return out
 }
+
+// ZoneOf gives the zone that most of a cell lies in; a part is its own.
+func (m *Model) ZoneOf(c int) string {
+	cell := &m.Cells[c]
+	if cell.Part != "" {
+		return cell.Part
+	}
+	best, zone := qty.Length(0), m.restZone()
+	for _, z := range m.laid {
+		if l := min(z.To, cell.To) - max(z.From, cell.From); l > best {
+			best, zone = l, z.Zone
+		}
+	}
+	if 2*best < cell.To-cell.From {
+		return m.restZone()
+	}
+	return zone
+}

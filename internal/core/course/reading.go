@@ -208,7 +208,7 @@ func (c *Course) weigh(all []measured) {
 		like := Likelihood(m.quantity, y, se)
 		for l := c.m.Cells[m.cell].First; l < c.m.Cells[m.cell].Last; l++ {
 			if c.m.Kind.Modes[c.m.Local[l].Mode].ID == m.quantity.Mode {
-				c.b.WeighLocal(l, &like)
+				c.weighLocal(l, &like)
 			}
 		}
 	}

@@ -160,6 +160,7 @@ func (c *Course) useOf(day qty.Day) use {
 
 // span takes the belief over [from, to), in which the weekly pattern is steady.
 func (c *Course) span(from, to qty.Day, withRuns bool) {
+	c.net = nil
 	u := c.useOf(from)
 	var sets [8]*runSet
 	var bits [8]uint64
@@ -250,7 +251,7 @@ func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
 			}
 		}
 		if p < 1 {
-			c.b.WeighCause(c.causes[i].index, 1, p)
+			c.weighCause(c.causes[i].index, 1, p)
 		}
 	}
 }

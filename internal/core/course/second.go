@@ -1,0 +1,64 @@
+package course
+
+import "kernbook/internal/core/doubt"
+
+// The second method: while the day's looks go into the belief, the same
+// likelihoods are gathered into a network, if the belief was still a product
+// before them. The fired-mask sum over the network must give the same doubt.
+
+// gather starts a network from a belief with no sign on record.
+func (c *Course) gather() {
+	c.net = nil
+	if c.Trace == nil || !c.b.Product() {
+		return
+	}
+	c.net = &doubt.Network{}
+	for w := range c.m.Whole {
+		c.net.Whole = append(c.net.Whole, c.b.WholeMode(w))
+	}
+	for l := range c.m.Local {
+		c.net.Local = append(c.net.Local, c.b.Local(l))
+	}
+}
+
+// Network gives the network of the day's looks, or nil when the belief was no
+// product before them or something else has happened since.
+func (c *Course) Network() *doubt.Network { return c.net }
+
+func (c *Course) weighWhole(w int, v *doubt.Vec) {
+	c.b.WeighWhole(w, v)
+	if c.net != nil {
+		c.net.Whole[w].Times(v)
+	}
+}
+
+func (c *Course) weighLocal(l int, v *doubt.Vec) {
+	c.b.WeighLocal(l, v)
+	if c.net != nil {
+		c.net.Local[l].Times(v)
+	}
+}
+
+func (c *Course) weighCause(i int, absent, present float64) {
+	c.b.WeighCause(i, absent, present)
+	if c.net != nil {
+		c.net.Causes[i][0] *= absent
+		c.net.Causes[i][1] *= present
+	}
+}
+
+func (c *Course) addCause(prior float64) int {
+	i := c.b.AddCause(prior)
+	if c.net != nil {
+		c.net.Causes = append(c.net.Causes, [2]float64{1 - prior, prior})
+	}
+	return i
+}
+
+func (c *Course) seeSign(s doubt.Sign) (int, error) {
+	id, err := c.b.See(s)
+	if err == nil && c.net != nil {
+		c.net.Signs = append(c.net.Signs, s)
+	}
+	return id, err
+}

@@ -1,0 +1,173 @@
+// Package decide is the one entry to the judgement: a record and the tables in,
+// the outcome with its reasons out. It tells what it found as data; words are
+// put to it outside.
+package decide
+
+import (
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// Version of the core. It changes whenever an outcome can change.
+const Version = "1"
+
+// Outcome is what the judgement comes to.
+type Outcome struct {
+	Core    string // version of the core
+	Tables  string // version of the tables
+	Piece   string
+	Kind    kit.KindID
+	AsOf    qty.Day
+	Exam    kit.ExamKind // of the examination at hand; "" when there is none
+	ExamDay qty.Day
+	Verdict kit.Verdict
+	Held    bool // sealed after an accident: not to be cut until released
+	Reasons []criteria.Reason
+	Open    []criteria.Question
+	LifeEnd criteria.Due
+	Due     criteria.Due // thorough examination
+	Next    Next
+	Doubt   *Doubt // nil where the kind has no doubt figure, or it could not be worked out
+	NoDoubt string // why there is none: "kind", "too many", "impossible"; "" when there is one
+	Told    *Told  // the explanation; nil when it was not asked for
+}
+
+// Doubt is the figure and where it sits. Shares are unrounded; the whole
+// millionths, rounded up, are what is compared and printed.
+type Doubt struct {
+	Limit    int64 // whole millionths
+	D        float64
+	Hidden   float64 // the part no look can take away
+	Millions int64   // D in whole millionths, rounded up
+	HiddenUp int64   // the hidden part likewise
+	OneIn    int64   // N of "1 in N", rounded down to two figures; 0 when D is 0
+	Wear     float64 // I: some mode impaired or unfit
+	Whole    float64 // whole-piece modes alone
+	Cells    []Cell
+}
+
+// Cell is the doubt at one place.
+type Cell struct {
+	Part     string
+	From, To qty.Length
+	Zone     string
+	D        float64
+	Findable float64
+	Millions int64
+	HiddenUp int64
+}
+
+// Next is when the piece must be looked at again, and why then.
+type Next struct {
+	Day       qty.Day
+	Known     bool
+	Why       string // "doubt", "examination", "life", "reason", "half the usual interval"
+	Hours     qty.Duration
+	With      Date    // forecast with pre-use looks kept up
+	Without   Date    // forecast without
+	KeptShare float64 // of working days with a pre-use look in the last weeks
+	KeptUp    bool    // enough of them for the first forecast to count
+	KeptLooks []kit.LookID
+}
+
+// Date is a forecast: when the doubt is above the limit, before that day's look.
+type Date struct {
+	Day     qty.Day
+	Reached bool // false: not before Day, where the forecast ended
+	Hours   qty.Duration
+}
+
+// Told is the explanation as data.
+type Told struct {
+	Drops    []Drop
+	Before   int64 // whole millionths before the looks of the examination at hand
+	Line     []Point
+	Signs    []Sign
+	Gains    []Gain
+	Worst    Place
+	Leaned   []Leaned
+	Assumed  []string // facts that were not on record, taken as the table's cautious value
+	Changes  []Change
+	Cautions []string // ids of W-lines, in order
+	Checked  *Checked
+}
+
+// Drop is what one look did: the difference of D in whole millionths, so that
+// the printed figures add up. A rise is negative.
+type Drop struct {
+	Look  kit.LookID
+	By    int64
+	After int64
+}
+
+// Point is the doubt line at one moment, in whole millionths.
+type Point struct {
+	Day    qty.Day
+	After  bool
+	D      int64
+	Hidden int64
+	Mark   string
+}
+
+// Sign is a sign on record with the shares of what can have shown it.
+type Sign struct {
+	Ref      string
+	ID       string
+	Words    string
+	Class    table.Class
+	At       kit.Place
+	Zone     string
+	Day      qty.Day
+	State    kit.SignState
+	Answered bool
+	AnswerOf string
+	Why      float64 // share of harmless causes
+	Shares   []Share
+}
+
+// Share is how likely one parent showed the sign.
+type Share struct {
+	What string // "mode", "whole", "cause", "leak"
+	ID   string
+	P    float64
+}
+
+// Gain is what a look not yet made would be worth.
+type Gain struct {
+	Look    kit.LookID
+	Nothing float64
+	After   int64
+	Worth   float64
+	Minutes float64
+	At      Place
+}
+
+// Place is a stretch or a part.
+type Place struct {
+	Part     string
+	From, To qty.Length
+}
+
+// Leaned is a table row the outcome leaned on, with its standing.
+type Leaned struct {
+	What   string // "mode", "sign", "look", "quantity", "cause", "rule", "life", "interval"
+	ID     string
+	Status table.Status
+	Source []string
+	Place  string
+}
+
+// Change is something that would change the outcome, and to what.
+type Change struct {
+	Key     string
+	Args    []criteria.Arg
+	Verdict kit.Verdict
+}
+
+// Checked compares the doubt with a second method, where that can work.
+type Checked struct {
+	Method     string
+	Difference float64 // relative
+}

@@ -1,0 +1,311 @@
+package decide
+
+import (
+	"kernbook/internal/core/course"
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// signs works through row 5 and, for what row 5 lets pass, row 7: is every sign
+// on record explained, is it new, has it grown, do two lie in one place.
+func (j *judge) signs() {
+	if j.c == nil {
+		j.plainSigns()
+		return
+	}
+	if j.out.Doubt == nil {
+		return
+	}
+	open := j.c.Open()
+	for i := range open {
+		o := &open[i]
+		if o.Sign.Class != table.Weigh && o.Sign.Class != table.Observation {
+			continue // rows 1 and 2 speak of it
+		}
+		why := j.c.Why(i)
+		seen := j.observed(o, why)
+		if o.Sign.Class == table.Observation {
+			continue
+		}
+		switch {
+		case o.State == kit.Grown:
+			j.doubtful(o, "sign.grown", why)
+		case why < float64(j.t.Rules.Explained):
+			j.doubtful(o, "sign.unexplained", why)
+		case !seen:
+			j.add(criteria.Reason{Row: "7", Verdict: kit.KeepSooner, ID: "M-27", Lines: lines("M-27", o.Sign.Lines, "R-09"), Key: "sign.explained",
+				Args: signArgs(o, why), Words: o.Sign.Words, At: []kit.Place{o.At}, Until: j.half(), Status: table.Assumed})
+		}
+		if !seen && j.silentOf(o) {
+			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: signArgs(o, why),
+				Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QLook, To: o.Ref, Status: table.Assumed})
+		}
+	}
+	j.pairs(open)
+}
+
+// plainSigns is row 5 and 7 for kinds without a doubt figure: a sign to be
+// weighed has no causes with shares, so that only an answer on record or the
+// state "same" explains it.
+func (j *judge) plainSigns() {
+	if j.k == nil || j.e == nil {
+		return
+	}
+	answered := func(ref string, since qty.Day) bool {
+		for i := range j.r.Answers {
+			a := &j.r.Answers[i]
+			if a.To == ref && ref != "" && a.Day >= since && a.Day <= j.r.AsOf && a.Cause != "" && !a.Unfit {
+				return true
+			}
+		}
+		return false
+	}
+	for _, s := range j.onRecord() {
+		def := j.k.Sign(s.sign)
+		if def == nil || def.Class != table.Weigh {
+			continue
+		}
+		args := []criteria.Arg{{Name: "sign", Value: def.ID}, {Name: "ref", Value: s.ref}}
+		switch {
+		case s.state == kit.Grown:
+			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", def.Lines), Key: "sign.grown", Args: args, Words: def.Words,
+				At: []kit.Place{s.at}, Question: criteria.QSign, To: s.ref, Status: table.Assumed})
+		case s.state == kit.FirstSeen && s.day == j.e.Day && !answered(s.ref, s.day) && !harmlessByKind(def):
+			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "M-25", Lines: lines("M-25", def.Lines, "R-09"), Key: "sign.no-cause", Args: args, Words: def.Words,
+				At: []kit.Place{s.at}, Question: criteria.QSign, To: s.ref, Status: table.Assumed})
+		default:
+			j.add(criteria.Reason{Row: "7", Verdict: kit.KeepSooner, ID: "M-27", Lines: lines("M-27", def.Lines, "R-09"), Key: "sign.known", Args: args, Words: def.Words,
+				At: []kit.Place{s.at}, Until: j.half(), Status: table.Assumed})
+		}
+	}
+}
+
+// harmlessByKind says whether the table names a harmless cause for a sign of a
+// kind without a doubt figure.
+func harmlessByKind(s *table.Sign) bool { return len(s.Causes) > 0 }
+
+// record is a sign on record of a piece without a course.
+type record struct {
+	ref, sign string
+	state     kit.SignState
+	at        kit.Place
+	day       qty.Day
+}
+
+// onRecord follows the signs of all examinations up to the day asked for.
+func (j *judge) onRecord() []record {
+	var out []record
+	for _, first := range [2]bool{true, false} { // new signs first, then word of them
+		for i := range j.r.Examinations {
+			e := &j.r.Examinations[i]
+			if e.Day > j.r.AsOf {
+				continue
+			}
+			for k := range e.Signs {
+				s := &e.Signs[k]
+				if first != (s.State == kit.FirstSeen) {
+					continue
+				}
+				if first {
+					out = append(out, record{s.Ref, s.Sign, s.State, s.At, e.Day})
+					continue
+				}
+				for n := range out {
+					if out[n].ref == s.Ref && e.Day >= out[n].day {
+						out[n].state, out[n].day = s.State, e.Day
+					}
+				}
+			}
+		}
+	}
+	kept := out[:0]
+	for _, s := range out {
+		if s.state != kit.Gone && s.state != kit.GoneWash {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+// observed says whether an explained sign has become an observation: grey under
+// the ring's travel, the pinch in a bend.
+func (j *judge) observed(o *course.Open, why float64) bool {
+	if o.Sign.Class == table.Observation {
+		return true
+	}
+	if o.State == kit.Grown || why < float64(j.t.Rules.Observation) {
+		return false
+	}
+	if o.State == kit.GoneWash {
+		return true
+	}
+	for _, cause := range o.Sign.Observe {
+		if j.c.Model().Prior(cause, o.Zone) > float64(j.t.Rules.CauseFloor) || (o.Answered && o.AnswerOf == cause) {
+			return true
+		}
+	}
+	return false
+}
+
+// silentOf says whether the examination at hand, interim or thorough, says
+// nothing of a sign that is on record.
+func (j *judge) silentOf(o *course.Open) bool {
+	return j.e != nil && (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && o.Said < j.e.Day && o.Day < j.e.Day
+}
+
+func (j *judge) doubtful(o *course.Open, key string, why float64) {
+	j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "M-25", Lines: lines("M-25", o.Sign.Lines, "R-09"), Key: key, Args: signArgs(o, why),
+		Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QSign, To: o.Ref, Asked: o.Sign.Question, Status: table.Assumed})
+}
+
+// pairs finds two different signs to be weighed in one place that no one cause
+// explains.
+func (j *judge) pairs(open []course.Open) {
+	for a := range open {
+		for b := a + 1; b < len(open); b++ {
+			x, y := &open[a], &open[b]
+			if x.Sign.Class != table.Weigh || y.Sign.Class != table.Weigh || x.Sign.ID == y.Sign.ID || x.Sign.Whole || y.Sign.Whole || !together(x.Cells, y.Cells) {
+				continue
+			}
+			if gone(x) || gone(y) || j.observed(x, j.c.Why(a)) || j.observed(y, j.c.Why(b)) || j.oneCause(x, y) {
+				continue
+			}
+			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", x.Sign.Lines, y.Sign.Lines...), Key: "sign.pair",
+				Args: []criteria.Arg{{Name: "sign", Value: x.Sign.ID}, {Name: "ref", Value: x.Ref}, {Name: "other", Value: y.Sign.ID}, {Name: "other-ref", Value: y.Ref}},
+				At:   []kit.Place{x.At, y.At}, Question: criteria.QSign, To: x.Ref, Status: table.Assumed})
+		}
+	}
+}
+
+func gone(o *course.Open) bool { return o.State == kit.GoneWash || o.State == kit.Gone }
+
+func together(a, b []int) bool {
+	for _, x := range a {
+		for _, y := range b {
+			if x == y {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// oneCause says whether one harmless cause that belongs to the place, or that
+// an answer found, explains both signs.
+func (j *judge) oneCause(x, y *course.Open) bool {
+	if x.Answered && y.Answered && x.AnswerOf == y.AnswerOf {
+		return true
+	}
+	m := j.c.Model()
+	for _, a := range x.Sign.Causes {
+		for _, b := range y.Sign.Causes {
+			if a.Cause != b.Cause {
+				continue
+			}
+			belongs := func(zone string) bool { return m.Prior(a.Cause, zone) > float64(j.t.Rules.CauseFloor) }
+			if (belongs(x.Zone) && belongs(y.Zone)) || (x.Answered && x.AnswerOf == a.Cause) || (y.Answered && y.AnswerOf == a.Cause) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// overLimit is row 6.
+func (j *judge) overLimit() {
+	d := j.out.Doubt
+	if d == nil || d.Millions <= d.Limit {
+		return
+	}
+	v := kit.SetAside
+	best, _ := j.c.IfAllNothing(j.examKind(), j.notMade)
+	if j.k.Strict && num.CeilMillionths(best) > d.Limit {
+		v = kit.Withdraw
+	}
+	key := "doubt.over"
+	if v == kit.Withdraw {
+		key = "doubt.stays-over"
+	}
+	j.add(criteria.Reason{Row: "6", Verdict: v, ID: "M-26", Lines: []string{"M-26"}, Key: key,
+		Args:     []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(best)))}},
+		Question: criteria.QLook, To: criteria.QLook, Status: table.Assumed})
+}
+
+// notMade says whether a look is not part of the examination at hand.
+func (j *judge) notMade(l kit.LookID) bool {
+	if j.e == nil || j.e.Day != j.r.AsOf {
+		return true
+	}
+	for i := range j.e.Looks {
+		if j.e.Looks[i].Look == l && len(j.e.Looks[i].Covers) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// examKind is the kind of examination that a further look would belong to.
+func (j *judge) examKind() kit.ExamKind {
+	if j.e != nil && j.e.Day == j.r.AsOf {
+		return j.e.Kind
+	}
+	return kit.Interim
+}
+
+// half gives the day half the usual interval after the examination at hand.
+func (j *judge) half() qty.Day {
+	from := j.r.AsOf
+	if j.e != nil {
+		from = j.e.Day
+	}
+	usual := from.AddMonths(usualMonths)
+	if j.out.Due.Known {
+		usual = j.out.Due.Day
+	}
+	return from + qty.Day(float64(usual-from)*float64(j.t.Rules.HalfUsual))
+}
+
+// usualMonths is the interval taken where no rule of the tables gives one.
+const usualMonths = 6
+
+func signArgs(o *course.Open, why float64) []criteria.Arg {
+	return []criteria.Arg{{Name: "sign", Value: o.Sign.ID}, {Name: "ref", Value: o.Ref}, {Name: "zone", Value: o.Zone}, {Name: "why", Value: percent(why)}}
+}
+
+func lines(first string, more []string, last ...string) []string {
+	out := []string{first}
+	for _, l := range append(append([]string(nil), more...), last...) {
+		found := false
+		for _, x := range out {
+			found = found || x == l
+		}
+		if !found {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// percent prints a share in whole percent, rounded down, so that nothing looks
+// better explained than it is.
+func percent(p float64) string { return count(int64(p*100)) + " %" }
+
+// count prints a whole number with thousands kept together by a narrow space.
+func count(n int64) string {
+	s := ""
+	for n >= 1000 {
+		r := n % 1000
+		n /= 1000
+		s = " " + string([]byte{byte('0' + r/100), byte('0' + r/10%10), byte('0' + r%10)}) + s
+	}
+	d := ""
+	for {
+		d = string([]byte{byte('0' + n%10)}) + d
+		if n /= 10; n == 0 {
+			return d + s
+		}
+	}
+}
