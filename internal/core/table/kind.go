@@ -144,6 +144,7 @@ type Sign struct {
 	AfterUse qty.Months
 	With     []string // counts only together with these signs at one place
 	Lines    []string
+	Figures  Status // standing of links, leak, causes and spread; Cite speaks of the sign and its class
 	Cite
 }
 

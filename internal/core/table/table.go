@@ -60,6 +60,7 @@ type Tables struct {
 	Intervals    []Interval // those with a length of time, for every country also those it takes over
 	Occasions    []Interval // those without one ("each use"), or that hold only where the record says so: shown
 	Countries    []Country
+	Groups       []KindGroup
 	Laws         []Law
 	Principles   []Principle
 	Events       []Event
@@ -220,6 +221,16 @@ type NoLimit struct {
 	Cite
 }
 
+// For says whether the rule is for a kind.
+func (l *Life) For(kind kit.KindID) bool {
+	for _, k := range l.Kinds {
+		if k == kind {
+			return true
+		}
+	}
+	return false
+}
+
 // Interval is one duty to examine, for a country.
 type Interval struct {
 	ID        string // unique within a country
@@ -256,6 +267,14 @@ type Law struct {
 	With    []kit.Verdict // outcomes it is shown with
 	Words   string
 	Lines   []string
+	Cite
+}
+
+// KindGroup is a group of kinds that the rows of intervals speak of.
+type KindGroup struct {
+	ID    string
+	Words string
+	Kinds []kit.KindID
 	Cite
 }
 
