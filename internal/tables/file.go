@@ -97,8 +97,10 @@ func (l *loader) cite(f *file, t doc.T) table.Cite {
 	return c
 }
 
-func status(t doc.T) table.Status {
-	return table.Status(t.OneOf("status", doc.Required,
+func status(t doc.T) table.Status { return statusIn(t, "status") }
+
+func statusIn(t doc.T, key string) table.Status {
+	return table.Status(t.OneOf(key, doc.Required,
 		string(table.Published), string(table.CommonPractice), string(table.FromMemory), string(table.Assumed)))
 }
 

@@ -103,10 +103,9 @@ var unitsIntervals = map[string]string{"every": "months", "days": "days"}
 func (l *loader) intervals(f *file) {
 	group := map[string][]kit.KindID{}
 	for _, t := range f.root.List("group", doc.Required) {
-		id := l.know(f, t, "group")
-		group[id] = kinds(t, "kinds", doc.Required)
-		t.Str("words", doc.Required)
-		l.cite(f, t)
+		g := table.KindGroup{ID: l.know(f, t, "group"), Words: t.Str("words", doc.Required), Kinds: kinds(t, "kinds", doc.Required), Cite: l.cite(f, t)}
+		group[g.ID] = g.Kinds
+		l.t.Groups = append(l.t.Groups, g)
 	}
 	for _, t := range f.root.List("country", doc.Required) {
 		c := table.Country{Code: l.know(f, t, "country"), Words: t.Str("words", doc.Required), Also: t.Strings("also", doc.Optional), Cite: l.cite(f, t)}

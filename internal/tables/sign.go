@@ -28,7 +28,10 @@ func (f *kindFile) sign(t doc.T, id string) {
 		ByFibre: t.Strings("by_fibre", doc.Optional), AfterUse: t.Months("after_use", doc.Optional),
 		With: t.Strings("with", doc.Optional), Cite: f.cite(f.file, t),
 	}
-	s.Lines = s.Source
+	s.Lines, s.Figures = s.Source, table.Assumed
+	if t.Has("figures") {
+		s.Figures = statusIn(t, "figures")
+	}
 	for _, w := range words(t, "looks", doc.Required, lookIDs...) {
 		s.Looks = append(s.Looks, kit.LookID(w))
 	}
