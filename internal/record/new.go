@@ -1,0 +1,326 @@
+package record
+
+import (
+	"errors"
+	"strings"
+
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// New writes a record to fill in for a piece of that kind, as TOML with every
+// key explained: what is needed first, each as an empty text, then what may be
+// said, behind a #. It parses, and deciding it as it stands lists what is still
+// to be filled in. today becomes the day of the examination where it is known
+// to the day.
+func New(kind kit.KindID, t *table.Tables, today qty.PartialDate) ([]byte, error) {
+	k := t.Kind(kind)
+	if k == nil {
+		all := set{noun: "kind of piece"}
+		for i := range t.Kinds {
+			all.ids = append(all.ids, string(t.Kinds[i].ID))
+		}
+		what, mend := all.wrong(string(kind))
+		return nil, errors.New(what + " — " + mend)
+	}
+	p := &pen{t: t, k: k, today: today}
+	p.head()
+	p.yard()
+	p.piece()
+	p.person()
+	p.examination()
+	p.use()
+	p.run()
+	p.event()
+	p.answer()
+	p.change()
+	return []byte(p.b.String()), nil
+}
+
+// pen writes a record to fill in. Prose stands behind "# ", a key that may be
+// used behind "#" alone.
+type pen struct {
+	b     strings.Builder
+	t     *table.Tables
+	k     *table.Kind
+	today qty.PartialDate
+}
+
+func (p *pen) line(s string) { p.b.WriteString(s + "\n") }
+
+// say writes prose, wrapped; further lines of it are indented by hang.
+func (p *pen) say(text string) { p.hang("# ", "# ", text) }
+
+func (p *pen) hang(first, rest, text string) {
+	const width = 110
+	line := first
+	for i, w := range strings.Fields(text) {
+		switch {
+		case i > 0 && len([]rune(line))+1+len([]rune(w)) > width:
+			p.line(line)
+			line = rest + w
+		case i > 0:
+			line += " " + w
+		default:
+			line += w
+		}
+	}
+	p.line(line)
+}
+
+// part begins a part of the record.
+func (p *pen) part(title string) {
+	p.line("")
+	p.line("# ---- " + title + " " + strings.Repeat("-", max(3, 104-len([]rune(title)))))
+}
+
+// blank writes a key that is needed, to be filled in.
+func (p *pen) blank(key, words string) { p.fixed(key+` = ""`, words) }
+
+func (p *pen) fixed(line, words string) {
+	p.say(words)
+	p.line(line)
+}
+
+// may writes a line that may be used.
+func (p *pen) may(line, words string) {
+	if words != "" {
+		p.say(words)
+	}
+	p.line("#" + line)
+}
+
+// quoted writes words as they are typed: "a", "b" or "c".
+func quoted(words []string) string {
+	return strings.NewReplacer("“", `"`, "”", `"`).Replace(listed(words))
+}
+
+func (p *pen) head() {
+	p.say("A record of one piece: " + p.k.Words + ".")
+	p.line("#")
+	p.say("How to fill it in:")
+	for _, s := range []string{
+		`A line with "" is needed: write the answer between the quotes. Where nobody knows, and it is said to be taken, write "unknown".`,
+		`A line that begins with # and a key is optional: take the # away to use it (for a table, from all its lines). Nothing is gained by leaving it out: what is not said never counts as good.`,
+		`Numbers have their unit: "900mm", "11.2mm" or "11,2mm", "1/2in", "92kg", "25h". Dates are 2026-06-01, "2026-06" or "2026".`,
+		"Places along the piece count from end A, to be chosen once and marked. A block with [[ ]] may be repeated.",
+		"When done: kernbook decide FILE. It lists everything that is still missing, with its line.",
+	} {
+		p.hang("# - ", "#   ", s)
+	}
+	p.line("")
+	p.line(`format = "` + Format + `"`)
+	p.may("as_of = 2026-06-01", "The day for which the outcome is asked. Without it: the day of the last examination.")
+}
+
+func (p *pen) yard() {
+	p.part("the yard")
+	p.line("[yard]")
+	var codes []string
+	for i := range p.t.Countries {
+		codes = append(codes, p.t.Countries[i].Code)
+	}
+	p.blank("country", "The country whose law holds: "+quoted(append(codes, unknown))+" (then the strictest holds).")
+	p.may(`name = "…"`, "The yard's name.")
+	p.may(`limit = "`+inWords(p.t.Rules.Limit)+`"`, "The yard's own limit of doubt. The tables' is "+inWords(p.t.Rules.Limit)+
+		"; a yard may be stricter, and no yard looser than "+inWords(p.t.Rules.LimitMost)+".")
+	p.may("[yard.scheme]", "A written examination scheme by a competent person, where there is one.")
+	p.may(`every = "6 months"`, "")
+	p.may(`document = "…"`, "")
+	p.may(`by = "…"`, "")
+}
+
+func (p *pen) piece() {
+	p.part("the piece")
+	p.line("[piece]")
+	p.blank("id", "The yard's own number or name for it.")
+	p.line(`kind = "` + string(p.k.ID) + `"`)
+	p.blank("marking", "Can the marking be read? "+quoted(markings)+".")
+	p.blank("origin", "Where did it come from? "+quoted(origins)+".")
+	p.blank("history", "Is everything that happened to it known? "+quoted(histories)+".")
+	p.blank("made", `When was it made? As near as is known; "unknown" is taken, and then it has to be traced.`)
+	p.blank("first_use", `When was it first used? "unknown" is taken, also while it is still unused in store (then say stored = "store").`)
+	if p.k.Axis == "length" {
+		p.blank("length", "Its length between its ends, such as \""+p.k.Length.String()+"\".")
+	} else {
+		p.may(`length = "120mm"`, "Its length.")
+	}
+	p.may(`words = "…"`, "The yard's own description, maker, model and numbers.")
+	for _, key := range []string{"maker", "model", "serial", "batch"} {
+		p.may(key+` = "…"`, "")
+	}
+	p.may(`proof = "…"`, "How is it proved which piece this is, where the marking cannot be read: photo, purchase, batch.")
+	p.may(`traced = "…"`, "The document that traces an unknown manufacture or history through maker or seller.")
+	p.may(`bought = "2026-06"`, "When was it bought; the date of its declaration of conformity; a date of obsolescence marked on it.")
+	p.may(`declared = "2026-06"`, "")
+	p.may(`obsolete = "2031"`, "")
+	p.may(`maker_life_from_made = "8 years"`, "What its maker says about its life, and the document that says so.")
+	p.may(`maker_life_from_use = "5 years"`, "")
+	p.may(`maker_document = "…"`, "")
+	p.may(`examined = "2026-05-20"`, "The last thorough examination before this record begins, and its report.")
+	p.may(`examination_document = "…"`, "")
+	p.may("examined_before_use = true", "Was it thoroughly examined before its first use, or did its last report come with it?")
+	p.may(`diameter = "12mm"`, "Its nominal diameter.")
+	p.may(`stored = "used"`, "Is it in use or kept as a spare? "+quoted(storedIn)+".")
+	p.line("")
+	if p.k.Fitted {
+		p.line("[piece.fitted]")
+		p.blank("allowed", "Does the maker of the assembly allow this part there? "+quoted(answers)+".")
+		p.may(`in = "…"`, "The piece it is fitted to; nothing when it is on its own.")
+		p.may(`document = "…"`, "The document that says so.")
+		p.line("")
+	}
+	p.construction()
+}
+
+func (p *pen) construction() {
+	var fibres []string
+	for i := range p.t.Fibres {
+		fibres = append(fibres, p.t.Fibres[i].ID)
+	}
+	p.say("What it is made of, layer by layer from outside in: " + quoted(layerNames) + ", of " + quoted(fibres) + ".")
+	layer, fibre := "body", "steel"
+	if p.k.Group == "textile" {
+		layer, fibre = "cover", "pes"
+	}
+	if len(fibres) > 0 && p.t.Fibre(fibre) == nil {
+		fibre = fibres[0]
+	}
+	p.may("[[piece.layer]]", "")
+	p.may(`name = "`+layer+`"`, "")
+	p.may(`fibre = "`+fibre+`"`, "")
+	if p.hasEnds() {
+		p.line("")
+		p.say("How each end is made: " + quoted(endHows) + "; the tail of a knot; the stitch through the rope's end: " + quoted(endStitches) + ".")
+		for _, end := range []string{"end_a", "end_b"} {
+			p.may("[piece."+end+"]", "")
+			p.may(`how = "knot"`, "")
+			p.may(`tail = "90mm"`, "")
+			p.may(`stitch = "whole"`, "")
+		}
+	}
+	if len(p.k.Zones) > 0 {
+		p.line("")
+		p.say("Where its zones lie, when not as usual. Say all of them:")
+		for i := range p.k.Zones {
+			p.hang("#   ", "#     ", p.k.Zones[i].ID+": "+p.k.Zones[i].Words)
+		}
+		p.may("[[piece.zone]]", "")
+		p.may(`zone = "`+p.k.Zones[0].ID+`"`, "")
+		p.may(`from = "0mm"`, "")
+		p.may(`to = "`+(p.k.Length/2).String()+`"`, "")
+	}
+}
+
+func (p *pen) hasEnds() bool {
+	for i := range p.k.Parts {
+		if p.k.Parts[i].End != "" {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *pen) person() {
+	p.part("who examined it")
+	p.line("[[person]]")
+	p.blank("id", "A name or short sign; entries speak of persons by it.")
+	p.may(`role = "climber"`, "Their role: "+quoted(roles)+".")
+	p.may("holds = true", "Is it this person's own kit, or did this person repair it?")
+}
+
+func (p *pen) use() {
+	p.part("how it is used; what is not said is taken as hard use")
+	p.may("[[use]]", "")
+	p.may("from = 2026-06-01", "From this day on, until the next such block.")
+	p.may(`week = "25h"`, `Hours of use in a week, or "unknown".`)
+	p.may(`weekdays = ["mon", "tue", "wed", "thu", "fri"]`, "Working days.")
+	p.may(`mass = "92kg"`, "Body mass of the climber with kit.")
+	if len(p.t.Dirt) > 0 {
+		p.may(`dirt = "`+p.t.Dirt[0].ID+`"`, "Site and dirt: "+quoted(levelIDs(p.t.Dirt))+".")
+	}
+	if len(p.t.Hardware) > 0 {
+		p.may(`hardware = "`+p.t.Hardware[0].ID+`"`, "What runs on it: "+quoted(levelIDs(p.t.Hardware))+".")
+	}
+	p.say("While it lies in store unused, write store = true instead of week.")
+}
+
+func levelIDs(levels []table.Level) []string {
+	out := make([]string, len(levels))
+	for i := range levels {
+		out[i] = levels[i].ID
+	}
+	return out
+}
+
+func (p *pen) run() {
+	p.part("looks before each day's use, or by a partner: one block for a series of like looks")
+	p.may("[[run]]", "")
+	p.may(`kind = "pre-use"`, quoted(runKinds)+".")
+	p.may(`by = "…"`, "The id of a [[person]].")
+	p.may("from = 2026-06-01", "First and last day, and on which days of the week.")
+	p.may("to = 2026-06-30", "")
+	p.may(`weekdays = ["mon", "tue", "wed", "thu", "fri"]`, "")
+	p.may(`looks = ["eye", "hand"]`, "The looks that went all over it; for others write [[run.look]] blocks like [[examination.look]].")
+}
+
+func (p *pen) event() {
+	p.part("things that happened to it")
+	for i := range p.t.Events {
+		p.hang("#   ", "#     ", p.t.Events[i].ID+": "+p.t.Events[i].Words)
+	}
+	if len(p.t.Events) == 0 {
+		return
+	}
+	p.may("[[event]]", "")
+	p.may("day = 2026-06-15", "")
+	p.may(`event = "`+p.t.Events[0].ID+`"`, "")
+	p.may(`ref = "X1"`, "A name for it, by which an answer or examination speaks of it.")
+	p.may("at = "+p.examplePlace(false), "Where, if that is known.")
+	p.may(`travel = "300mm"`, `For a fall or sudden load: the free travel before the rope took up, or "unknown".`)
+	p.may(`peak = "12%"`, `And the computed peak, at the top of its range, as a share of the least strength, or "unknown".`)
+	if len(p.t.Contaminants) > 0 {
+		p.say("For a spill, the substance:")
+		for i := range p.t.Contaminants {
+			p.hang("#   ", "#     ", p.t.Contaminants[i].ID+": "+p.t.Contaminants[i].Words)
+		}
+		p.may(`substance = "`+p.t.Contaminants[0].ID+`"`, "")
+		p.may(`amount = "splash"`, "How much: "+quoted(amounts)+". Washed out, with nothing left to see or feel? "+quoted(answers)+".")
+		p.may(`washed = "no"`, "")
+	}
+	p.may("injury = true", "Does an injury, a dangerous event or a claim go with it?")
+	p.may(`words = "…"`, "")
+}
+
+func (p *pen) answer() {
+	p.part("questions settled")
+	p.may("[[answer]]", "")
+	p.may("day = 2026-06-20", "")
+	p.may(`to = "S1"`, "The ref of a sign, reading or event, or the id of the question.")
+	p.may(`verified = "…"`, "How it was verified: washed off, matched to the fitting, maker's letter.")
+	p.may(`by = "…"`, "The id of a [[person]].")
+	if len(p.k.Signs) > 0 {
+		if s := p.exampleSign(); len(s.Causes) > 0 {
+			p.may(`cause = "`+s.Causes[0].Cause+`"`, "For a sign, the harmless cause that was found.")
+			for i := range p.t.Causes {
+				p.hang("#   ", "#     ", p.t.Causes[i].ID+": "+p.t.Causes[i].Words)
+			}
+		}
+	}
+	p.may(`document = "…"`, "Where that is written down.")
+	p.may("unfit = true", "Does the answer say that the piece is not fit?")
+}
+
+func (p *pen) change() {
+	if p.k.Axis != "length" || len(p.k.Zones) == 0 {
+		return
+	}
+	p.part("turned end for end, shifted, re-tied")
+	p.may("[[change]]", "")
+	p.may("day = 2026-06-20", "")
+	p.may(`what = "zones"`, quoted(changes)+".")
+	p.may(`by = "…"`, "The id of a [[person]].")
+	p.may(`zones = [{zone = "`+p.k.Zones[0].ID+`", from = "0mm", to = "`+(p.k.Length/2).String()+`"}]`, "Where the zones lie from that day on.")
+	p.may(`words = "…"`, "")
+}

@@ -1,0 +1,45 @@
+// Package record reads and writes "kernbook record 1": one piece of kit with
+// its history and the examination at hand, as TOML or JSON. Reading is strict:
+// unknown keys and words, missing units, dates in the wrong order and entries
+// that speak of nothing are faults, all found in one go, each with its line and
+// how to mend it. docs/record.md explains the format.
+package record
+
+import "kernbook/internal/core/kit"
+
+// Format is what the first key of every record says.
+const Format = "kernbook record 1"
+
+// maxSize is the largest record read, in bytes.
+const maxSize = 8 << 20
+
+// The closed lists of words; the open ones (kinds, signs, zones …) are those of
+// the tables. The order is that of the messages and of the schema.
+var (
+	markings    = []string{"readable", "partly", "unreadable"}
+	origins     = []string{"new", "other yard", "second-hand", "found"}
+	histories   = []string{"known", "not wholly known"}
+	storedIn    = []string{"used", "store"}
+	layerNames  = []string{"cover", "intermediate", "core", "wire core", "webbing", "body"}
+	endHows     = []string{"knot", "splice", "stitched", "moulded", "none"}
+	endStitches = []string{"whole", "cut", "missing", "none"}
+	roles       = []string{"climber", "storekeeper", "examiner", "competent person"}
+	answers     = []string{string(kit.SaidYes), string(kit.SaidNo), string(kit.NotKnown)}
+	lights      = []string{"good", "poor", "dark"}
+	amounts     = []string{"suspected", "splash", "soaked"}
+	changes     = []string{"zones", "re-tied end A", "re-tied end B"}
+	weekdays    = []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+	examKinds   = []string{string(kit.PreUse), string(kit.Partner), string(kit.Interim), string(kit.Thorough)}
+	runKinds    = examKinds[:2]
+	states      = []string{string(kit.FirstSeen), string(kit.Same), string(kit.Grown), string(kit.GoneWash), string(kit.Gone)}
+)
+
+// yesKeys are the conditions of a look that are answered with yes or no.
+var yesKeys = []string{"cleaned", "wet", "frozen", "muddy", "gloves", "hurried"}
+
+const (
+	unknown  = "unknown"
+	everyone = "all"
+	wholeIt  = "whole"
+	zoneMove = "zones"
+)
