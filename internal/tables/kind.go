@@ -3,6 +3,7 @@ package tables
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kernbook/internal/core/kit"
@@ -111,9 +112,12 @@ func (f *kindFile) zones() {
 		f.k.Zones = append(f.k.Zones, z)
 	}
 	if sum > 1+tolerance || (!rest && sum < 1-tolerance) {
-		f.root.Fault("zone", "extents add up to "+number(sum)+" of the length", "let them fill it and no more (an extent at both ends counts twice), or add a zone with where = \"rest\"")
+		f.root.Fault("zone", "extents add up to "+about(sum)+" of the length", "let them fill it and no more (an extent at both ends counts twice), or add a zone with where = \"rest\"")
 	}
 }
+
+// about writes a sum without the noise of its last digits.
+func about(v float64) string { return strconv.FormatFloat(v, 'g', 12, 64) }
 
 // skip counts keys as asked for, on a table that is refused as a whole.
 func skip(t doc.T, keys ...string) {
@@ -230,7 +234,7 @@ func (f *kindFile) shares(t doc.T, m *table.Mode) {
 		m.Shares = append(m.Shares, table.ZoneShare{Zone: id, Share: v})
 	}
 	if s.Present() && math.Abs(sum-1) > tolerance {
-		t.Fault("shares", "add up to "+number(sum)+" and not to 1", "let the shares of all places add up to 1")
+		t.Fault("shares", "add up to "+about(sum)+" and not to 1", "let the shares of all places add up to 1")
 	}
 }
 
@@ -255,9 +259,10 @@ func (f *kindFile) complete() {
 			t.Fault("", "shows in no look that a thorough examination requires", "link a sign of such a look to it, with q1 above 0")
 		}
 	}
-	for _, n := range f.k.Needs {
-		if !slices.ContainsFunc(f.k.Times, func(x table.Time) bool { return x.Look == n.Look }) {
-			f.root.Fault("time", "says nothing of the look “"+string(n.Look)+"”, which is required", "add a [[time]] row for it")
+	for _, look := range kit.Looks {
+		needed := slices.ContainsFunc(f.k.Needs, func(n table.Need) bool { return n.Look == look })
+		if needed && !slices.ContainsFunc(f.k.Times, func(x table.Time) bool { return x.Look == look }) {
+			f.root.Fault("time", "says nothing of the look “"+string(look)+"”, which is required", "add a [[time]] row for it")
 		}
 	}
 }

@@ -72,7 +72,7 @@ func (l *loader) applies(t doc.T, x *table.Life, binding bool) {
 			x.Unless = true
 		case country && x.Country == "":
 			x.Country = code
-			l.later = append(l.later, func() { l.ref(t, "applies", "country", code) })
+			l.ref(t, "applies", "country", code)
 		case used && binding:
 			t.Fault("applies", "sets a binding end by how often the piece is used, a fact that need not be recorded", "write binding = false")
 		case used && x.Use == "":
@@ -107,11 +107,14 @@ func (l *loader) intervals(f *file) {
 		group[g.ID] = g.Kinds
 		l.t.Groups = append(l.t.Groups, g)
 	}
-	for _, t := range f.root.List("country", doc.Required) {
+	countries := f.root.List("country", doc.Required)
+	for _, t := range countries {
 		c := table.Country{Code: l.know(f, t, "country"), Words: t.Str("words", doc.Required), Also: t.Strings("also", doc.Optional), Cite: l.cite(f, t)}
 		l.t.Countries = append(l.t.Countries, c)
-		for _, code := range c.Also {
-			l.later = append(l.later, func() { l.ref(t, "also", "country", code) })
+	}
+	for i, t := range countries {
+		for _, code := range l.t.Countries[i].Also {
+			l.ref(t, "also", "country", code)
 		}
 	}
 	for _, t := range f.root.List("interval", doc.Required) {
@@ -134,9 +137,6 @@ func (l *loader) intervals(f *file) {
 		l.t.Laws = append(l.t.Laws, x)
 	}
 	l.principles(f)
-	for _, check := range l.later {
-		check()
-	}
 }
 
 func (l *loader) interval(f *file, t doc.T, group map[string][]kit.KindID) {

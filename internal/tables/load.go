@@ -41,8 +41,8 @@ var parts = []part{
 	{"events", nil, (*loader).events},
 	{"use", unitsUse, (*loader).use},
 	{"rules", unitsRules, (*loader).rules},
-	{"life", unitsLife, (*loader).life},
 	{"intervals", unitsIntervals, (*loader).intervals},
+	{"life", unitsLife, (*loader).life},
 }
 
 var kindPart = part{"kinds/*", unitsKind, (*loader).kind}
@@ -95,7 +95,6 @@ type loader struct {
 	faults doc.Faults
 	ids    map[string]map[string]bool // known ids by sort: "line", "cause", …; nil set: its file was lost
 	rows   []table.Interval           // before they are copied to other countries
-	later  []func()                   // references to what is read later
 }
 
 // fault reports something about a file as a whole.
