@@ -13,7 +13,7 @@ const MaxFreedom = 10_000
 // The normalising constant is built by the recurrence c(1) = 1/π,
 // c(2) = 1/(2√2), c(nu+2) = c(nu)·(nu+1)/nu·√(nu/(nu+2)), which follows from
 // Γ(x+1) = x·Γ(x); the power (1+z²/nu)^(-(nu+1)/2) by whole powers and one
-// square root. Relative error measured against 200-bit arithmetic: at most
+// square root. Relative error measured against 240-bit arithmetic: at most
 // 4e-15 for nu <= 30 and 4e-14 for nu <= 300, with |z| <= 64.
 //
 // Densities below about 1e-308 come out as 0. NaN for z = NaN, nu < 1 or

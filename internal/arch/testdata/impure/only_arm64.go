@@ -1,0 +1,3 @@
+package impure // bad: machine
+
+const machineWord = 64

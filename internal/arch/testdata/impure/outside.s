@@ -1,0 +1,1 @@
+// An assembly file, which the check must find by its name.
