@@ -61,7 +61,7 @@ func (f *kindFile) head() {
 	k.Group = t.OneOf("group", doc.Required, groups...)
 	k.Axis = t.OneOf("axis", doc.Required, "length", "parts")
 	k.Cell, k.Length = t.Length("cell", k.Axis == "length"), t.Length("length", k.Axis == "length")
-	k.Sides = t.Strings("sides", k.Axis == "length")
+	k.Sides = t.Strings("sides", doc.Required)
 	k.Strict, k.Doubt, k.Fitted = t.Bool("strict", doc.Required), t.Bool("doubt", doc.Required), t.Bool("fitted", doc.Required)
 	k.Cite = f.cite(f.file, t)
 	if k.Axis == "length" && (k.Cell < 5*qty.Millimetre || k.Length < k.Cell) {

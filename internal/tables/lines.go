@@ -151,6 +151,7 @@ func (l *loader) contaminants(f *file) {
 			Verdict: verdict(t, "outcome", doc.Required), Wash: t.Bool("wash", doc.Required), Cite: l.cite(f, t),
 		}
 		e.Question, e.Lines = question(t, e.Verdict), e.Source
+		f.once(t, "contaminant", e.Contaminant, strings.Join(e.Fibres, ","), strings.Join(e.Amounts, ","), strings.Join(asWords(e.Kinds), ",")+".")
 		l.ref(t, "contaminant", "contaminant", e.Contaminant)
 		for _, id := range e.Fibres {
 			if id != "any" && id != "unknown" {

@@ -25,6 +25,7 @@ id = "ring"
 words = "ring"
 group = "metal"
 axis = "parts"
+sides = ["one"]
 strict = false
 doubt = false
 fitted = false

@@ -44,6 +44,8 @@ func TestRefused(t *testing.T) {
 		{"same key columns twice", bridge, "[[time]]", "[[time]]\nlook = \"eye\"\nminutes = 1\n" + cited + "[[time]]", "look = \"eye\"\nminutes = 3", "is the same row as in line"},
 		{"same step of a stroke twice", bridge, "[[kernel]]", "[[kernel]]\nevent = \"fall\"\nmode = \"cut\"\nfrom_peak = 0\nj01 = 0\nj02 = 0\nj12 = 0\n" + cited + "[[kernel]]", "event = \"fall\"\nmode = \"cut\"\nfrom_peak = 0\nj01 = 0.1", "is the same row as in line"},
 		{"same prior twice", bridge, "[[prior]]", "[[prior]]\ncause = \"dirt\"\np = 0.2\n" + cited + "[[prior]]", "cause = \"dirt\"\np = 0.1", "is the same row as in line"},
+		{"same effect twice", "contaminants.toml", "[[effect]]", "[[effect]]\ncontaminant = \"oil\"\nfibre = [\"any\"]\namount = [\"any\"]\noutcome = \"keep\"\nwash = true\n" + cited + "[[effect]]", "contaminant = \"oil\"\nfibre = [\"any\"]\namount = [\"any\"]\noutcome = \"withdraw\"", "is the same row as in line"},
+		{"no sides", bridge, "sides = [\"top\", \"under\"]\n", "", "[kind]", "sides: is missing"},
 		{"missing file", "use.toml", small["use.toml"], "", "-", "the file is missing"},
 		{"unknown file", "usage.toml", "", "[unit]\n", "-", "is no file that the tables know"},
 		{"other file", "kinds/notes.txt", "", "hello", "-", "does not belong to the tables"},
