@@ -171,7 +171,7 @@ func TestDefaultLoads(t *testing.T) {
 	if d := Default(); d.Version != tt.Version || d.Kind(kit.Bridge) == nil {
 		t.Errorf("the default tables are %s, the files %s", d.Version, tt.Version)
 	}
-	if Default() != Default() {
+	if a, b := Default(), Default(); a != b {
 		t.Error("the default tables are read more than once")
 	}
 }
