@@ -21,7 +21,7 @@ var layers = []layer{
 		"what is made for tests is not in the product"},
 	{[]string{"cmd/*"},
 		"a command wires parts together; a part that needs its command cannot be used from the other one"},
-	{[]string{"internal/web", "internal/web/*", "internal/check"},
+	{[]string{"internal/web", "internal/web/*", "internal/check", "internal/answer"},
 		"a handler decides nothing, so nothing can need one; the second reader reads the book on its own, so that one fault cannot hide another"},
 	{[]string{"internal/app", "internal/report", "internal/report/*", "internal/lang"},
 		"use cases own clock, ids and roles; reports and words show what was decided; below this nobody knows the day or the language"},

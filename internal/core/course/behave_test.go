@@ -30,44 +30,268 @@ func looks(ids ...kit.LookID) []kit.Look {
 	return out
 }
 
-var allLooks = []kit.LookID{kit.Ask, kit.Read, kit.Eye, kit.Hand, kit.Bight, kit.Gauge, kit.Ends, kit.Work}
+func without(all []kit.LookID, drop kit.LookID) []kit.LookID {
+	var out []kit.LookID
+	for _, l := range all {
+		if l != drop {
+			out = append(out, l)
+		}
+	}
+	return out
+}
 
-func bridge(t testing.TB) *kit.Record {
-	r := &kit.Record{}
-	r.Yard = kit.Yard{Country: "GB"}
-	r.Piece = kit.Piece{ID: "B1", Kind: kit.Bridge, Marking: "readable", Origin: "new", History: "known", Length: 900_000, StoredIn: "used"}
-	r.Piece.Made, _ = qty.ParseDate("2026-01-02")
+var workdays = [8]bool{false, true, true, true, true, true}
+
+// begun is a piece of a kind, new on 5 January 2026, at the reference use of
+// the tables.
+func begun(t testing.TB, tb *table.Tables, k *table.Kind) *kit.Record {
+	r := &kit.Record{Yard: kit.Yard{Country: "GB"}}
+	r.Piece = kit.Piece{ID: "P1", Kind: k.ID, Marking: "readable", Origin: "new", History: "known", Length: k.Length, StoredIn: "used"}
+	r.Piece.Made, _ = qty.ParseDate("2026-01-05")
 	r.Piece.FirstUse, _ = qty.ParseDate("2026-01-05")
-	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "doc 1"}
-	r.Uses = []kit.Use{{From: day(t, "2026-01-05"), Week: 25 * 60, Weekdays: [8]bool{false, true, true, true, true, true}, Mass: 80_000, Dirt: "clean", Hardware: "ring"}}
+	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "maker's list, p. 3"}
+	r.Uses = []kit.Use{{From: day(t, "2026-01-05"), Week: tb.Rules.Reference.Week, Weekdays: workdays, Mass: tb.Rules.Reference.Mass, Dirt: "clean", Hardware: reference(tb.Hardware)}}
 	return r
 }
 
-func daily(t testing.TB, from, to string, ids ...kit.LookID) kit.Run {
-	return kit.Run{Kind: kit.PreUse, By: "A", From: day(t, from), To: day(t, to), Weekdays: [8]bool{false, true, true, true, true, true}, Looks: looks(ids...)}
-}
-
-func TestTry(t *testing.T) {
-	tb := tables.Default()
-	for _, ids := range [][]kit.LookID{nil, {kit.Eye}, {kit.Eye, kit.Hand, kit.Ends}} {
-		r := bridge(t)
-		if ids != nil {
-			r.Runs = []kit.Run{daily(t, "2026-01-05", "2030-12-31", ids...)}
-		}
-		r.AsOf = day(t, "2026-07-05")
-		r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "E", Looks: looks(allLooks...)}}
-		c := decide.Begin(tb, r)
-		c.Trace = course.NewTrace(14)
-		c.Run(r.AsOf)
-		for _, p := range c.Trace.Points {
-			t.Log(p.Day, p.After, p.D.Unfit(), p.D.Hidden, p.Mark)
-		}
-		t.Log(c.Trace.Drops)
-		w, wo, kept := c.Forecasts(1000, r.AsOf+1000)
-		t.Log(w.Day-r.AsOf, w.Reached, wo.Day-r.AsOf, wo.Reached, kept)
-		for _, g := range c.Gains(1000, kit.Interim, func(kit.LookID) bool { return true }) {
-			t.Log(g)
+// reference gives the level whose covariate is 0: what the rates stand for.
+func reference(levels []table.Level) string {
+	for _, l := range levels {
+		if l.Z == 0 {
+			return l.ID
 		}
 	}
-	_ = table.Weigh
+	return ""
+}
+
+// daily gives the looks of the kind's pre-use check, each working day of a span.
+func daily(t testing.TB, k *table.Kind, from, to string, ids ...kit.LookID) kit.Run {
+	if len(ids) == 0 {
+		for _, n := range k.Needs {
+			if n.Exam == kit.PreUse {
+				ids = append(ids, n.Look)
+			}
+		}
+	}
+	return kit.Run{Kind: kit.PreUse, By: "climber", From: day(t, from), To: day(t, to), Weekdays: workdays, Looks: looks(ids...)}
+}
+
+func required(k *table.Kind, e kit.ExamKind) []kit.LookID {
+	var out []kit.LookID
+	for _, n := range k.Needs {
+		if n.Exam == e {
+			out = append(out, n.Look)
+		}
+	}
+	return out
+}
+
+func doubted(tb *table.Tables) []*table.Kind {
+	var out []*table.Kind
+	for i := range tb.Kinds {
+		if tb.Kinds[i].Doubt {
+			out = append(out, &tb.Kinds[i])
+		}
+	}
+	return out
+}
+
+func doubt(t testing.TB, c *course.Course) float64 {
+	t.Helper()
+	f := c.Figures()
+	if f == nil {
+		t.Fatal("no figures:", c.Err())
+	}
+	return f.D.Unfit()
+}
+
+// TestBetweenTheVignettes is what the default tables must do for a bridge
+// between its extremes (limit 1 in 1,000).
+func TestBetweenTheVignettes(t *testing.T) {
+	tb := tables.Default()
+	k := tb.Kind(kit.Bridge)
+	limit := float64(tb.Rules.Limit) / 1e6
+	exam := func(ids ...kit.LookID) kit.Examination {
+		return kit.Examination{Kind: kit.Thorough, Day: day(t, "2026-07-05"), By: "examiner", Looks: looks(ids...)}
+	}
+	all := required(k, kit.Thorough)
+
+	r := begun(t, tb, k)
+	r.AsOf = day(t, "2026-07-05")
+	r.Runs = []kit.Run{daily(t, k, "2026-01-05", "2026-07-04")}
+	r.Examinations = []kit.Examination{exam(all...)}
+	c := decide.Begin(tb, r)
+	c.Run(r.AsOf)
+	passed := doubt(t, c)
+	if passed > limit/10 {
+		t.Errorf("daily looks on record, all looks made, nothing seen: doubt %.3g, want well under the limit", passed)
+	}
+	for _, l := range all {
+		r.Examinations = []kit.Examination{exam(without(all, l)...)}
+		c := decide.Begin(tb, r)
+		c.Run(r.AsOf)
+		if d := doubt(t, c); d < passed {
+			t.Errorf("%s left out: doubt %.6g is lower than with it, %.6g", l, d, passed)
+		}
+	}
+
+	r.Runs = nil
+	r.Examinations = nil
+	c = decide.Begin(tb, r)
+	c.Run(r.AsOf)
+	never := doubt(t, c)
+	r.Examinations = []kit.Examination{exam(kit.Eye)}
+	c = decide.Begin(tb, r)
+	c.Run(r.AsOf)
+	if eyes := doubt(t, c); !(never > limit && eyes > limit) {
+		t.Errorf("six months without a look: doubt %.3g, after eyes alone %.3g; want both over the limit %.3g", never, eyes, limit)
+	}
+
+	// a stretch that nobody felt stands out in the findable part of D(x)
+	r.Runs = []kit.Run{daily(t, k, "2026-01-05", "2026-07-04")}
+	e := exam(all...)
+	for i := range e.Looks {
+		if e.Looks[i].Look == kit.Hand || e.Looks[i].Look == kit.Bight {
+			e.Looks[i].Covers = []kit.Stretch{{From: 0, To: 400_000}, {From: 600_000, To: 900_000}, {Part: "end-A"}, {Part: "end-B"}}
+		}
+	}
+	r.Examinations = []kit.Examination{e}
+	c = decide.Begin(tb, r)
+	c.Run(r.AsOf)
+	f := c.Figures()
+	in, next := f.Cell[9].Findable, f.Cell[13].Findable // both in the ring's travel
+	if in < 5*next {
+		t.Errorf("findable doubt per cell where nobody felt: %.3g, beside it %.3g; want it to stand out", in, next)
+	}
+	if from, to, _ := c.Worst(); from < 400_000 || to > 600_000 {
+		t.Errorf("the place to feel next is %v to %v, want it inside 400 mm to 600 mm", from, to)
+	}
+
+	// a heavy climber on sand is due earlier than a light one on clean sites
+	due := func(mass qty.Mass, dirt string, hours int) qty.Day {
+		r := begun(t, tb, k)
+		r.AsOf = day(t, "2026-01-05")
+		r.Uses[0].Mass, r.Uses[0].Dirt, r.Uses[0].Week = mass, dirt, qty.Duration(hours)*qty.Hour
+		c := decide.Begin(tb, r)
+		c.Run(r.AsOf)
+		_, f, _ := c.Forecasts(tb.Rules.Limit, r.AsOf+1000)
+		return f.Day - r.AsOf
+	}
+	heavy, light := due(110_000, "sandy", 25), due(60_000, "clean", 5)
+	if !(heavy < light/2) {
+		t.Errorf("days to the limit without looks: heavy on sand %d, light on clean sites %d", heavy, light)
+	}
+	t.Logf("passed %.3g; never looked %.3g; heavy on sand %d days, light on clean %d days", passed, never, heavy, light)
+}
+
+// TestTimeNeverLowersDoubt is property 3: from any belief, later hours, years or
+// an event never lower D, any D(x) or I until something is looked at.
+func TestTimeNeverLowersDoubt(t *testing.T) {
+	tb := tables.Default()
+	for _, k := range doubted(tb) {
+		r := begun(t, tb, k)
+		r.Runs = []kit.Run{daily(t, k, "2026-01-05", "2026-06-30")}
+		r.Examinations = []kit.Examination{{Kind: kit.Interim, Day: day(t, "2026-05-04"), By: "e", Looks: looks(required(k, kit.Interim)...), Signs: someSign(k)}}
+		for i, e := range tb.Events {
+			r.Events = append(r.Events, kit.Event{Ref: e.ID, Day: day(t, "2026-08-03") + qty.Day(i*9), Event: e.ID, Travel: -1, Peak: -1, At: kit.Place{From: k.Length / 3, To: k.Length / 2}, PlaceSaid: k.Axis == "length" && i%2 == 0})
+		}
+		c := decide.Begin(tb, r)
+		c.Run(day(t, "2026-07-01"))
+		f := c.Figures()
+		if f == nil {
+			t.Fatal(k.ID, c.Err())
+		}
+		d, wear, cells := f.D.Unfit(), f.Wear, make([]float64, len(f.Cell))
+		for i := range f.Cell {
+			cells[i] = f.Cell[i].Unfit()
+		}
+		const hair = 1e-13 // of the figures, for the last bits
+		for day := day(t, "2026-07-02"); day < 20900; day += 3 {
+			c.Run(day)
+			f := c.Figures()
+			if f.D.Unfit() < d*(1-hair) || f.Wear < wear*(1-hair) {
+				t.Fatalf("%s on %v: doubt %.17g after %.17g, wear %.17g after %.17g", k.ID, day, f.D.Unfit(), d, f.Wear, wear)
+			}
+			for i := range f.Cell {
+				if f.Cell[i].Unfit() < cells[i]*(1-hair) {
+					t.Fatalf("%s on %v: cell %d %.17g after %.17g", k.ID, day, i, f.Cell[i].Unfit(), cells[i])
+				}
+				cells[i] = f.Cell[i].Unfit()
+			}
+			d, wear = f.D.Unfit(), f.Wear
+		}
+	}
+}
+
+// someSign gives a sign to be weighed of the kind, in the middle.
+func someSign(k *table.Kind) []kit.Sign {
+	for i := range k.Signs {
+		if s := &k.Signs[i]; s.Class == table.Weigh && len(s.Links) > 0 && len(s.Causes) > 0 {
+			at := kit.Place{From: k.Length / 2, To: k.Length / 2}
+			if k.Axis != "length" {
+				at = kit.Place{Part: k.Parts[0].ID}
+			}
+			return []kit.Sign{{Ref: "s1", Sign: s.ID, State: kit.FirstSeen, At: at}}
+		}
+	}
+	return nil
+}
+
+// TestLooksWithoutEnd is property 7: they take D to its hidden part, not to 0.
+func TestLooksWithoutEnd(t *testing.T) {
+	tb := tables.Default()
+	for _, k := range doubted(tb) {
+		r := begun(t, tb, k)
+		r.AsOf = day(t, "2027-01-04")
+		for range 200 {
+			r.Examinations = append(r.Examinations, kit.Examination{Kind: kit.Thorough, Day: r.AsOf, By: "e"})
+		}
+		r.Examinations = r.Examinations[:0]
+		for i := range 200 {
+			r.Examinations = append(r.Examinations, kit.Examination{Kind: kit.Thorough, Day: r.AsOf, By: "e" + string(rune('a'+i)), Looks: looks(required(k, kit.Thorough)...)})
+		}
+		// on one day they would count as one examination: give them all to a
+		// piece in store, where a day changes next to nothing
+		r.Uses = append(r.Uses, kit.Use{From: r.AsOf, Store: true})
+		for i := range r.Examinations {
+			r.Examinations[i].Day = r.AsOf + qty.Day(i)
+		}
+		c := decide.Begin(tb, r)
+		c.Run(r.AsOf)
+		before := c.Figures().D
+		c.Run(r.AsOf + 200)
+		after := c.Figures().D
+		if after.Hidden < before.Hidden || after.Hidden == 0 {
+			t.Errorf("%s: the hidden part went from %.3g to %.3g", k.ID, before.Hidden, after.Hidden)
+		}
+		if after.Findable > before.Findable/20 {
+			t.Errorf("%s: 200 examinations left a findable doubt of %.3g of %.3g", k.ID, after.Findable, before.Findable)
+		}
+	}
+}
+
+// TestCellLength is property 8: with no sign seen, halving the cell length
+// changes D by less than 2 % on the default tables.
+func TestCellLength(t *testing.T) {
+	tb := tables.Default()
+	for _, k := range doubted(tb) {
+		if k.Axis != "length" {
+			continue
+		}
+		figure := func(cell qty.Length) float64 {
+			fine := *k
+			fine.Cell = cell
+			r := begun(t, tb, k)
+			r.AsOf = day(t, "2026-07-06")
+			r.Runs = []kit.Run{daily(t, k, "2026-01-05", "2026-07-04")}
+			r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "e", Looks: looks(required(k, kit.Thorough)...)}}
+			c := course.Begin(course.NewModel(tb, &fine, r), r, decide.Born(tb, r))
+			c.Run(r.AsOf)
+			return doubt(t, c)
+		}
+		whole, half := figure(k.Cell), figure(k.Cell/2)
+		if half > whole*1.02 || half < whole*0.98 {
+			t.Errorf("%s: doubt %.6g with cells of %v, %.6g with half of that", k.ID, whole, k.Cell, half)
+		}
+	}
 }

@@ -102,8 +102,7 @@ func (u *use) between(from, to qty.Day) qty.Duration {
 			n++
 		}
 	}
-	minutes := float64(u.hours*6000) * float64(n)
-	return qty.Duration(minutes + 0.5)
+	return qty.Duration(float64(u.hours*6000*float64(n)) + 0.5)
 }
 
 // Hours gives the planned hours of use from the day the course stands at to another.

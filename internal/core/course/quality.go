@@ -67,16 +67,6 @@ type lookset struct {
 	given []given
 }
 
-// made says whether the look was made anywhere.
-func (s *lookset) made(l kit.LookID) bool {
-	for _, q := range s.at[l.Order()] {
-		if q != nil {
-			return true
-		}
-	}
-	return false
-}
-
 // looks puts the looks together that were given, cell by cell.
 func (m *Model) looks(all []given) *lookset {
 	s := &lookset{given: all}

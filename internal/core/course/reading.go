@@ -107,7 +107,7 @@ func beyond(value, base qty.Length, out float64, absolute bool) bool {
 	if out == 0 {
 		return false
 	}
-	millionths := int64(math.Floor(out*1e6 + 0.5))
+	millionths := int64(math.Floor(float64(out*1e6) + 0.5))
 	if absolute {
 		return (out > 0 && int64(value)*1000 > millionths) || (out < 0 && int64(value)*1000 < -millionths)
 	}

@@ -35,9 +35,6 @@ type Sign struct {
 	Leak   float64 // P(the leak does not fire)
 }
 
-// parents counts the parents of a sign, the leak included.
-func (s *Sign) parents() int { return len(s.Local) + len(s.Causes) + 1 }
-
 // Belief is all that is believed about one piece, exactly: a mixture of
 // products. Modes that no seen sign touches are carried alone. Seen signs tie
 // local modes and causes into groups, each a mixture of explanations; the set
@@ -199,8 +196,8 @@ func (b *Belief) WeighLocal(mode int, like *Vec) {
 // that names the cause is (0, 1).
 func (b *Belief) WeighCause(cause int, absent, present float64) {
 	turn := func(v *[2]float64) float64 {
-		v[0] *= absent
-		v[1] *= present
+		v[0] = float64(v[0] * absent)
+		v[1] = float64(v[1] * present)
 		s := v[0] + v[1]
 		if s > 0 {
 			v[0] /= s

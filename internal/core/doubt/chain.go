@@ -27,11 +27,11 @@ func (v *Vec) Sum() float64 { return v[0] + v[1] + v[2] + v[3] + v[4] }
 
 // Times multiplies v by o, state by state.
 func (v *Vec) Times(o *Vec) {
-	v[0] *= o[0]
-	v[1] *= o[1]
-	v[2] *= o[2]
-	v[3] *= o[3]
-	v[4] *= o[4]
+	v[0] = float64(v[0] * o[0])
+	v[1] = float64(v[1] * o[1])
+	v[2] = float64(v[2] * o[2])
+	v[3] = float64(v[3] * o[3])
+	v[4] = float64(v[4] * o[4])
 }
 
 // normalize scales v to sum 1 and gives the sum it had. A zero vector stays.

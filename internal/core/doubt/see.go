@@ -75,7 +75,7 @@ func (b *Belief) splitItems(id int, s *Sign) ([]item, error) {
 // fire multiplies in the chance that a link fires: 1 − miss.
 func fire(v, miss *Vec) {
 	for x := range v {
-		v[x] *= 1 - miss[x]
+		v[x] = float64(v[x] * (1 - miss[x]))
 	}
 }
 

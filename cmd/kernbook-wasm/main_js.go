@@ -1,0 +1,27 @@
+// Command kernbook-wasm is the core for places without a server: bytes in,
+// bytes out, and nothing else. Built for js it answers calls of a page.
+package main
+
+import (
+	"syscall/js"
+
+	"kernbook/internal/answer"
+	"kernbook/internal/tables"
+)
+
+// The page calls kernbookDecide(record) with a record as a JSON string and gets
+// the outcome, or the faults of the record, as a JSON string.
+func main() {
+	t := tables.Default()
+	js.Global().Set("kernbookDecide", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if len(args) != 1 || args[0].Type() != js.TypeString {
+			return string(answer.Refuse(nil))
+		}
+		out, _ := answer.Decide(t, "record", []byte(args[0].String()))
+		return string(out)
+	}))
+	if ready := js.Global().Get("kernbookReady"); ready.Type() == js.TypeFunction {
+		ready.Invoke(t.Version)
+	}
+	select {}
+}

@@ -1,0 +1,211 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/doc"
+	"kernbook/internal/lang"
+	"kernbook/internal/record"
+	"kernbook/internal/report"
+	"kernbook/internal/report/draw"
+	"kernbook/internal/tables"
+)
+
+// largest is the largest record file that is read, in bytes.
+const largest = 16 << 20
+
+// decideFlags are what a call of decide may ask for.
+type decideFlags struct {
+	json, full bool
+	svg        string
+	asOf       string
+	blank      string
+}
+
+func newDecide() *cobra.Command {
+	var f decideFlags
+	c := &cobra.Command{
+		Use:   "decide RECORD...",
+		Short: "Judge a record: the outcome with its reasons, the doubt left, the next look",
+		Long: `Judge records, each a piece with its history and the examination at hand, as TOML
+or JSON ("-" reads standard input). docs/record.md explains the format;
+--new writes a commented record to fill in.
+
+Exit status: 0 keep; 10 keep, look sooner; 20 set aside; 30 withdraw (of several
+records the strictest); 1 a file could not be read or written; 2 wrong call;
+3 a record has faults, and nothing is decided for it; 4 internal fault.`,
+		Example: `  kernbook decide --new bridge > my-bridge.toml
+  kernbook decide my-bridge.toml
+  kernbook decide --json my-bridge.toml > outcome.json
+  kernbook decide --svg my-bridge.svg my-bridge.toml
+  kernbook decide --as-of 2026-09-01 my-bridge.toml`,
+		Args: func(cmd *cobra.Command, args []string) error { return f.check(args) },
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return []string{"toml", "json"}, cobra.ShellCompDirectiveFilterFileExt
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if f.blank != "" {
+				return writeNew(cmd.OutOrStdout(), f.blank)
+			}
+			return f.all(cmd, args)
+		},
+	}
+	fl := c.Flags()
+	fl.BoolVar(&f.json, "json", false, "print the outcome as JSON (docs/outcome.md)")
+	fl.BoolVar(&f.full, "full", false, "print everything: all table values leaned on, all rules that set a date")
+	fl.StringVar(&f.svg, "svg", "", "draw the doubt line, the fall look by look and the doubt along the piece into `FILE`")
+	fl.StringVar(&f.asOf, "as-of", "", "judge as of `DAY` (2026-06-01) instead of the record's own")
+	fl.StringVar(&f.blank, "new", "", "write a commented record for a `KIND` of piece to fill in")
+	_ = c.RegisterFlagCompletionFunc("new", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return kindNames(), cobra.ShellCompDirectiveNoFileComp
+	})
+	return c
+}
+
+func kindNames() []string {
+	t := tables.Default()
+	var out []string
+	for i := range t.Kinds {
+		out = append(out, string(t.Kinds[i].ID))
+	}
+	return out
+}
+
+// check refuses calls that cannot be meant.
+func (f *decideFlags) check(args []string) error {
+	switch {
+	case f.blank != "" && len(args) > 0:
+		return errors.New("decide: --new writes a new record and takes no file")
+	case f.blank == "" && len(args) == 0:
+		return errors.New("decide: which record? Name a file, or write one with --new KIND (kinds: " + strings.Join(kindNames(), ", ") + ")")
+	case f.svg != "" && len(args) > 1:
+		return errors.New("decide: --svg draws one record; name one file")
+	}
+	return nil
+}
+
+func writeNew(w io.Writer, kind string) error {
+	b, err := record.New(kit.KindID(kind), tables.Default(), qty.PartialDate{})
+	if err != nil {
+		return status{exitUsage, err}
+	}
+	_, err = w.Write(b)
+	return err
+}
+
+// all judges every record, tells every fault of every one, and ends with the
+// status of the strictest outcome; a record with faults outweighs them all.
+func (f *decideFlags) all(cmd *cobra.Command, args []string) error {
+	worst, code := kit.Keep, 0
+	for i, name := range args {
+		b, err := read(cmd.InOrStdin(), name)
+		if err != nil {
+			fmt.Fprintln(cmd.ErrOrStderr(), "kernbook:", err)
+			code = max(code, exitFailed)
+			continue
+		}
+		if i > 0 && !f.json {
+			fmt.Fprintln(cmd.OutOrStdout())
+		}
+		v, err := f.one(cmd, name, b)
+		var faults doc.Faults
+		switch {
+		case errors.As(err, &faults):
+			for _, x := range faults {
+				fmt.Fprintln(cmd.ErrOrStderr(), x.Error())
+			}
+			fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: %s: %s, nothing was decided. Until it is, the piece counts as not examined.\n", name, plural(len(faults), "fault"))
+			code = max(code, exitBadRecord)
+		case err != nil:
+			return err
+		default:
+			worst = kit.Stricter(worst, v)
+		}
+	}
+	if code == 0 {
+		code = exitOf(worst)
+	}
+	if code != 0 {
+		return status{code: code}
+	}
+	return nil
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
+
+func exitOf(v kit.Verdict) int {
+	switch v {
+	case kit.Keep:
+		return exitKeep
+	case kit.KeepSooner:
+		return exitKeepSooner
+	case kit.SetAside:
+		return exitSetAside
+	}
+	return exitWithdraw
+}
+
+// read gives a file's bytes; "-" is standard input.
+func read(in io.Reader, name string) ([]byte, error) {
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		in = file
+	}
+	b, err := io.ReadAll(io.LimitReader(in, largest+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if len(b) > largest {
+		return nil, fmt.Errorf("%s is larger than %d MB: that is no record of one piece", name, largest>>20)
+	}
+	return b, nil
+}
+
+// one judges one record and prints its outcome.
+func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdict, error) {
+	t := tables.Default()
+	r, faults := record.Decode(name, b, t)
+	if len(faults) > 0 {
+		return kit.Withdraw, faults
+	}
+	if f.asOf != "" {
+		d, err := qty.ParseDate(f.asOf)
+		if err != nil || !d.Exact() {
+			return kit.Withdraw, status{exitUsage, fmt.Errorf("decide: --as-of %s is not a day; write it as 2026-06-01", f.asOf)}
+		}
+		r.AsOf = d.Earliest()
+	}
+	o := decide.Decide(t, r, decide.Ask{Explain: true})
+	if f.svg != "" {
+		if err := os.WriteFile(f.svg, draw.Outcome(&o, t, r, lang.English()), 0o644); err != nil {
+			return o.Verdict, status{exitFailed, err}
+		}
+	}
+	if f.json {
+		out, err := report.JSON(&o, t, r, lang.English())
+		if err != nil {
+			return o.Verdict, err
+		}
+		_, err = cmd.OutOrStdout().Write(append(out, '\n'))
+		return o.Verdict, err
+	}
+	return o.Verdict, report.Text(cmd.OutOrStdout(), &o, t, r, report.Options{Full: f.full})
+}

@@ -1,0 +1,94 @@
+// Command kernbook helps the person who decides whether climbing kit stays in
+// use, and who must be able to prove it. It advises; a competent person decides.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+)
+
+// The exit statuses, published in the help of decide and in docs/commands.md.
+const (
+	exitKeep       = 0
+	exitFailed     = 1 // a file could not be read or written
+	exitUsage      = 2
+	exitBadRecord  = 3 // a record, or a table, has faults
+	exitInternal   = 4
+	exitKeepSooner = 10
+	exitSetAside   = 20
+	exitWithdraw   = 30
+)
+
+// status is an error that says how the program should end. A silent one has
+// been told already.
+type status struct {
+	code int
+	err  error
+}
+
+func (s status) Error() string {
+	if s.err == nil {
+		return ""
+	}
+	return s.err.Error()
+}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// run does one call of the program and gives its exit status.
+func run(args []string, in io.Reader, out, errs io.Writer) (code int) {
+	defer func() {
+		if p := recover(); p != nil {
+			fmt.Fprintf(errs, "kernbook: this should not have happened: %v\nNothing was decided. Treat the piece as not examined.\n", p)
+			code = exitInternal
+		}
+	}()
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetIn(in)
+	root.SetOut(out)
+	root.SetErr(errs)
+	err := root.Execute()
+	if err == nil {
+		return exitKeep
+	}
+	var s status
+	if errors.As(err, &s) {
+		if s.err != nil {
+			fmt.Fprintln(errs, "kernbook:", s.err)
+		}
+		return s.code
+	}
+	fmt.Fprintf(errs, "kernbook: %v\nSee kernbook --help.\n", err)
+	return exitUsage
+}
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "kernbook",
+		Short: "Is this piece of climbing kit still good? The outcome, with its reasons",
+		Long: `kernbook takes what was looked at, seen and measured on a piece of a tree
+climber's kit, and gives an outcome (keep; keep, look sooner; set aside;
+withdraw) with its reasons, the doubt that remains and where it sits, and the
+day of the next look.
+
+It advises. A competent person decides and signs; the maker's instructions and
+the law stand above it.`,
+		Example: `  kernbook decide --new bridge > my-bridge.toml
+  kernbook decide my-bridge.toml
+  kernbook tables show bridge`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return fmt.Errorf("%s: %w", cmd.CommandPath(), err)
+	})
+	root.AddCommand(newDecide(), newTables(), newMan(), newVersion())
+	return root
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/core/table"
+	"kernbook/internal/tables"
+)
+
+func newTables() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "tables",
+		Short: "Every value the judgement leans on, with its source and standing",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	check := &cobra.Command{
+		Use:     "check",
+		Short:   "Check the tables, count what is published, from memory and assumed, and list what is assumed",
+		Example: "  kernbook tables check",
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return show(cmd, tables.Check)
+		},
+	}
+	print := &cobra.Command{
+		Use:               "show [NAME]",
+		Short:             "Print a table with the source of each row",
+		Long:              "Print a table with the source of each row. NAME is a kind of piece or one of the\ncommon tables; without it the names are listed.",
+		Example:           "  kernbook tables show bridge\n  kernbook tables show life",
+		Args:              cobra.MaximumNArgs(1),
+		ValidArgsFunction: completeTables,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				_, err := io.WriteString(cmd.OutOrStdout(), strings.Join(tables.Names(tables.Default()), "\n")+"\n")
+				return err
+			}
+			return show(cmd, func(w io.Writer, t *table.Tables) error { return tables.Print(w, t, args[0]) })
+		},
+	}
+	c.AddCommand(check, print)
+	return c
+}
+
+func show(cmd *cobra.Command, f func(io.Writer, *table.Tables) error) error {
+	if err := f(cmd.OutOrStdout(), tables.Default()); err != nil {
+		return status{exitUsage, err}
+	}
+	return nil
+}
+
+func completeTables(_ *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var out []string
+	for _, n := range tables.Names(tables.Default()) {
+		if strings.HasPrefix(n, typed) {
+			out = append(out, n)
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}
