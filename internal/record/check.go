@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 )
@@ -63,19 +64,16 @@ func (d *decoder) states() {
 func (d *decoder) toldOf() {
 	for _, x := range d.tells {
 		e := d.refs[x.ref]
-		if !x.answer {
-			if e == nil || e.noun != "event" {
-				x.c.Fault(x.key, "no event “"+short(x.ref)+"” is on record", "write the ref of an [[event]]"+d.meant(x.ref, "event"))
+		switch {
+		case !x.answer && (e == nil || e.noun != "event"):
+			x.c.Fault(x.key, "no event “"+short(x.ref)+"” is on record", "write the ref of an [[event]]"+d.meant(x.ref, "event"))
+			continue
+		case x.answer && e == nil:
+			if e = d.question(x.ref); e == nil {
+				x.c.Fault(x.key, "“"+short(x.ref)+"” is no entry on record and no question", "write the ref of an entry, or the word that the outcome names for its question"+
+					d.meant(x.ref, "sign", "reading", "event", "examination", "question"))
 				continue
 			}
-		} else if e == nil || e.noun == "examination" || e.noun == "run" {
-			if !d.isQuestion(x.ref) {
-				x.c.Fault(x.key, "“"+short(x.ref)+"” is no sign or event on record and no question",
-					"write the ref of a sign, reading or event, or the id of the question"+d.meant(x.ref, "sign", "reading", "event"))
-			} else if x.cause != "" {
-				x.c.Fault("cause", "is given, but what is answered is no sign", "take it out; verified says how it was settled")
-			}
-			continue
 		}
 		if e.dayOK && x.dayOK && x.day < e.day {
 			x.c.Fault("day", x.day.Words()+" lies before the "+e.noun+" “"+short(x.ref)+"” ("+e.day.Words()+")", "correct one of the two")
@@ -86,6 +84,30 @@ func (d *decoder) toldOf() {
 	}
 }
 
+// question gives what an answer speaks of that names no ref: a word under which
+// an outcome asks, or the id of a question, sign or quantity of this kind.
+func (d *decoder) question(id string) *entry {
+	k := d.kindOrNone()
+	for i := range k.Asks {
+		if k.Asks[i].ID == id {
+			return &entry{noun: "question"}
+		}
+	}
+	if k.Sign(id) != nil {
+		return &entry{noun: "sign", sign: id}
+	}
+	if q := k.Quantity(id); q != nil {
+		return &entry{noun: "reading", sign: q.Sign}
+	}
+	switch {
+	case id == criteria.QSubstance:
+		return &entry{noun: "event"}
+	case slices.Contains(questions, id):
+		return &entry{noun: "question"}
+	}
+	return nil
+}
+
 // meant completes a mend with the ref of such an entry that was most likely meant.
 func (d *decoder) meant(ref string, nouns ...string) string {
 	var known []string
@@ -94,6 +116,9 @@ func (d *decoder) meant(ref string, nouns ...string) string {
 			known = append(known, r)
 		}
 	}
+	if slices.Contains(nouns, "question") {
+		known = append(known, questions...)
+	}
 	slices.Sort(known)
 	if w := suggest(ref, known); w != "" {
 		return "; did you mean “" + w + "”?"
@@ -101,44 +126,40 @@ func (d *decoder) meant(ref string, nouns ...string) string {
 	return ""
 }
 
-// explains checks that a cause found can be the cause of that sign.
+// explains checks that a cause found can be one: of a sign the harmless cause
+// that the tables link to it, of an event the substance that it was.
 func (d *decoder) explains(x *tell, e *entry) {
-	if e.noun == "event" {
-		x.c.Fault("cause", "is given, but what is answered is no sign", "take it out; verified says how it was settled")
+	s := set{noun: "harmless cause of the tables"}
+	for i := range d.t.Causes {
+		s.ids = append(s.ids, d.t.Causes[i].ID)
+	}
+	switch e.noun {
+	case "event":
+		s = set{noun: "contaminant of the tables", ids: d.contaminants()}
+	case "sign", "reading":
+		k := d.kindOrNone()
+		if row := k.Sign(e.sign); row != nil && k.Doubt {
+			s = set{noun: "harmless cause of the sign “" + e.sign + "”"}
+			for _, l := range row.Causes {
+				s.ids = append(s.ids, l.Cause)
+			}
+		}
+	default:
+		x.c.Fault("cause", "is given, but what is answered is neither a sign nor a substance", "take it out; verified says how it was settled")
 		return
 	}
-	sign := d.kindOrNone().Sign(e.sign)
-	if sign == nil {
-		return // a reading, or a sign that has a fault of its own
+	if !s.has(x.cause) {
+		what, mend := s.wrong(x.cause)
+		x.c.Fault("cause", what, mend)
 	}
-	var can []string
-	for _, l := range sign.Causes {
-		can = append(can, l.Cause)
-	}
-	if slices.Contains(can, x.cause) {
-		return
-	}
-	mend := "write " + oneOf(can)
-	if len(can) == 0 {
-		mend = "take it out: nothing harmless explains this sign"
-	}
-	x.c.Fault("cause", "“"+x.cause+"” does not explain the sign “"+e.sign+"”", mend)
 }
 
-// isQuestion reports whether a question of that id can be asked of this kind:
-// one of the look "ask", or the id of the line, life or principle that asks it.
-func (d *decoder) isQuestion(id string) bool {
-	for i := range d.kindOrNone().Asks {
-		if d.kind.Asks[i].ID == id {
-			return true
-		}
+func (d *decoder) contaminants() []string {
+	var out []string
+	for i := range d.t.Contaminants {
+		out = append(out, d.t.Contaminants[i].ID)
 	}
-	for i := range d.t.Lives {
-		if d.t.Lives[i].ID == id {
-			return true
-		}
-	}
-	return d.t.Principle(id) != nil || d.t.Line(id) != nil
+	return out
 }
 
 // runsOnce refuses looks of one person that two runs count twice.

@@ -46,6 +46,7 @@ type decoder struct {
 	tells  []*tell // answers and examinations that speak of a ref
 	dated  []dated
 	runAt  []cursor
+	long   qty.Length // how long the piece is on the day of the entry being read; 0 means not known
 }
 
 // entry is something on record that others can speak of by its ref.
@@ -54,7 +55,7 @@ type entry struct {
 	noun  string // "sign", "event" …
 	day   qty.Day
 	dayOK bool
-	sign  string // id of the sign, where it is one
+	sign  string // id of the sign, where it is one or a reading can be one
 }
 
 // dated is a day that must not lie before the piece was made, nor, where it
@@ -93,11 +94,11 @@ func decode(file string, root *doc.Node, faults doc.Faults, t *table.Tables) (*k
 	d.piece(piece)
 	d.persons(c.list("person"))
 	d.uses(c.list("use"))
+	d.changes(c.list("change"))
 	d.events(c.list("event"))
 	d.examinations(c.list("examination"))
 	d.runs(c.list("run"))
 	d.answers(c.list("answer"))
-	d.changes(c.list("change"))
 	d.together(piece)
 
 	d.rec.AsOf = asOf

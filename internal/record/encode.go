@@ -16,13 +16,13 @@ func Encode(r *kit.Record) []byte {
 	o.put("as_of", r.AsOf.String())
 	o.put("yard", yardOut(&r.Yard))
 	o.put("piece", pieceOut(&r.Piece))
-	tables(&o, "person", r.People, personOut)
-	tables(&o, "use", r.Uses, useOut)
-	tables(&o, "examination", r.Examinations, examinationOut)
-	tables(&o, "run", r.Runs, runOut)
-	tables(&o, "event", r.Events, eventOut)
-	tables(&o, "answer", r.Answers, answerOut)
-	tables(&o, "change", r.Changes, changeOut)
+	objects(&o, "person", r.People, personOut)
+	objects(&o, "use", r.Uses, useOut)
+	objects(&o, "examination", r.Examinations, examinationOut)
+	objects(&o, "run", r.Runs, runOut)
+	objects(&o, "event", r.Events, eventOut)
+	objects(&o, "answer", r.Answers, answerOut)
+	objects(&o, "change", r.Changes, changeOut)
 	return append(appendJSON(nil, o, "", ""), '\n')
 }
 
@@ -69,14 +69,14 @@ func pieceOut(p *kit.Piece) object {
 	o.length("length", p.Length)
 	o.length("diameter", p.Diameter)
 	o.text("stored", p.StoredIn)
-	tables(&o, "layer", p.Layers, func(l *kit.Layer) (o object) {
+	objects(&o, "layer", p.Layers, func(l *kit.Layer) (o object) {
 		o.text("name", l.Name)
 		o.text("fibre", l.Fibre)
 		return o
 	})
 	o.table("end_a", endOut(&p.EndA))
 	o.table("end_b", endOut(&p.EndB))
-	tables(&o, "zone", p.Zones, zoneOut)
+	objects(&o, "zone", p.Zones, zoneOut)
 	var f object
 	f.text("in", p.Fitted.In)
 	f.yes("allowed", p.Fitted.Allowed)
@@ -192,7 +192,7 @@ func examinationOut(e *kit.Examination) (o object) {
 	o.yes("would_climb", e.WouldClimb)
 	o.date("latest", e.Latest)
 	o.text("after_event", e.AfterEvent)
-	tables(&o, "look", e.Looks, lookOut)
+	objects(&o, "look", e.Looks, lookOut)
 	questions := make([]string, 0, len(e.Asked))
 	for q := range e.Asked {
 		questions = append(questions, q)
@@ -203,8 +203,8 @@ func examinationOut(e *kit.Examination) (o object) {
 		asked.yes(q, e.Asked[q])
 	}
 	o.table("asked", asked)
-	tables(&o, "sign", e.Signs, signOut)
-	tables(&o, "reading", e.Readings, readingOut)
+	objects(&o, "sign", e.Signs, signOut)
+	objects(&o, "reading", e.Readings, readingOut)
 	return o
 }
 
@@ -253,7 +253,7 @@ func runOut(r *kit.Run) (o object) {
 	o.put("from", r.From.String())
 	o.put("to", r.To.String())
 	o.days("weekdays", r.Weekdays)
-	tables(&o, "look", r.Looks, lookOut)
+	objects(&o, "look", r.Looks, lookOut)
 	return o
 }
 
@@ -292,8 +292,9 @@ func answerOut(a *kit.Answer) (o object) {
 func changeOut(c *kit.Change) (o object) {
 	o.put("day", c.Day.String())
 	o.text("what", c.What)
+	o.length("length", c.Length)
 	o.text("by", c.By)
 	o.text("words", c.Words)
-	tables(&o, "zones", c.Zones, zoneOut)
+	objects(&o, "zones", c.Zones, zoneOut)
 	return o
 }

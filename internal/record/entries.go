@@ -33,6 +33,7 @@ func (d *decoder) runs(list []cursor) {
 				r.Weekdays[slices.Index(weekdays, w)+1] = true
 			}
 		}
+		d.on(from)
 		usual := d.conditions(c.sub("conditions"), kit.Conditions{})
 		d.runLooks(c, &r, usual)
 		d.register(c, r.Ref, entry{noun: "run", day: from, dayOK: fromOK})
@@ -66,12 +67,10 @@ func (d *decoder) events(list []cursor) {
 	for i := range d.t.Events {
 		kinds.ids = append(kinds.ids, d.t.Events[i].ID)
 	}
-	substances := set{noun: "contaminant of the tables"}
-	for i := range d.t.Contaminants {
-		substances.ids = append(substances.ids, d.t.Contaminants[i].ID)
-	}
+	substances := set{noun: "contaminant of the tables", ids: d.contaminants()}
 	for _, c := range list {
 		day, ok := c.needDay("day")
+		d.on(day)
 		e := kit.Event{
 			Ref:       c.text("ref"),
 			Day:       day,
@@ -101,16 +100,12 @@ func (d *decoder) events(list []cursor) {
 }
 
 func (d *decoder) answers(list []cursor) {
-	causes := set{noun: "harmless cause of the tables"}
-	for i := range d.t.Causes {
-		causes.ids = append(causes.ids, d.t.Causes[i].ID)
-	}
 	for _, c := range list {
 		day, ok := c.needDay("day")
 		a := kit.Answer{
 			Day:      day,
-			To:       c.needText("to", "write the ref of a sign or an event on record, or the id of a question"),
-			Cause:    c.id("cause", causes),
+			To:       c.needText("to", "write the ref of an entry on record, or the word that the outcome names for its question"),
+			Cause:    c.text("cause"),
 			Verified: c.needText("verified", "write how it was verified: washed off, matched to the fitting, maker's letter"),
 			By:       c.needBy(),
 			Document: c.text("document"),
@@ -130,25 +125,41 @@ func (d *decoder) changes(list []cursor) {
 	for _, c := range list {
 		day, ok := c.needDay("day")
 		ch := kit.Change{
-			Day:   day,
-			What:  c.needWord("what", changes),
-			By:    c.needBy(),
-			Words: c.text("words"),
+			Day:    day,
+			What:   c.needWord("what", changes),
+			Length: c.length("length"),
+			By:     c.needBy(),
+			Words:  c.text("words"),
 		}
 		if ok {
 			d.dated = append(d.dated, dated{c: c, key: "day", day: day})
 		}
+		d.on(day)
 		ch.Zones = d.zones(c.list("zones"))
-		switch {
-		case ch.What == zoneMove && len(ch.Zones) == 0:
-			c.filled("zones", `write where the zones lie from that day on: zones = [{zone = "…", from = "0mm", to = "60mm"}]`)
-			if c.Has("zones") {
-				c.Fault("zones", "names no zone", "write where the zones lie from that day on")
-			}
-		case ch.What != zoneMove && ch.What != "" && c.Has("zones"):
-			c.Fault("zones", "is given where what is “"+ch.What+"”", `take it out, or write what = "zones" in an entry of its own`)
-		}
+		d.changed(c, &ch)
 		d.rec.Changes = append(d.rec.Changes, ch)
+	}
+}
+
+// changed checks that a change says what belongs to it, and nothing else.
+func (d *decoder) changed(c cursor, ch *kit.Change) {
+	const where = `write where the zones lie from that day on: zones = [{zone = "…", from = "0mm", to = "60mm"}]`
+	const cut = `write how much was cut off, such as length = "120mm"`
+	switch {
+	case ch.What == zoneMove && c.filled("zones", where) && len(ch.Zones) == 0:
+		c.Fault("zones", "names no zone", where)
+	case ch.What != zoneMove && ch.What != "" && c.Has("zones"):
+		c.Fault("zones", "is given where what is “"+ch.What+"”", `take it out, or write what = "zones" in an entry of its own`)
+	}
+	switch {
+	case shortens(ch.What) && c.filled("length", cut):
+		if ch.Length == 0 {
+			c.Fault("length", "is nought", cut)
+		} else if d.long > 0 && ch.Length >= d.long {
+			c.Fault("length", ch.Length.String()+" is all there is left of it ("+d.long.String()+")", "write how much was cut off")
+		}
+	case !shortens(ch.What) && ch.What != "" && c.Has("length"):
+		c.Fault("length", "is given where what is “"+ch.What+"”", "take it out, or say at which end it was shortened")
 	}
 }
 

@@ -48,6 +48,7 @@ func (d *decoder) examinations(list []cursor) {
 		if e.AfterEvent != "" {
 			d.tells = append(d.tells, &tell{c: c, key: "after_event", ref: e.AfterEvent, day: day, dayOK: ok})
 		}
+		d.on(day)
 		usual := d.conditions(c.sub("conditions"), kit.Conditions{})
 		e.Looks = d.looks(c.list("look"), usual, e.By)
 		e.Asked = d.asked(c.sub("asked"))
@@ -55,7 +56,7 @@ func (d *decoder) examinations(list []cursor) {
 			e.Signs = append(e.Signs, d.sign(s, e.By, day, ok))
 		}
 		for _, r := range c.list("reading") {
-			e.Readings = append(e.Readings, d.reading(r))
+			e.Readings = append(e.Readings, d.reading(r, day, ok))
 		}
 		d.rec.Examinations = append(d.rec.Examinations, e)
 	}
@@ -233,7 +234,7 @@ func (d *decoder) kindsWith(id string) []string {
 	return out
 }
 
-func (d *decoder) reading(c cursor) kit.Reading {
+func (d *decoder) reading(c cursor, day qty.Day, dayOK bool) kit.Reading {
 	quantities := d.ofKind("quantity")
 	for i := range d.kindOrNone().Reads {
 		quantities.ids = append(quantities.ids, d.kind.Reads[i].ID)
@@ -257,6 +258,10 @@ func (d *decoder) reading(c cursor) kit.Reading {
 	} else if r.Tension == 0 && c.Has("tension") {
 		c.Fault("tension", "is nought", "write the tension it was measured at, or leave the key out")
 	}
-	d.register(c, r.Ref, entry{noun: "reading"})
+	sign := ""
+	if q := d.kindOrNone().Quantity(r.Quantity); q != nil {
+		sign = q.Sign
+	}
+	d.register(c, r.Ref, entry{noun: "reading", day: day, dayOK: dayOK, sign: sign})
 	return r
 }

@@ -297,12 +297,12 @@ func (p *pen) answer() {
 	p.part("questions settled")
 	p.may("[[answer]]", "")
 	p.may("day = 2026-06-20", "")
-	p.may(`to = "S1"`, "The ref of a sign, reading or event, or the id of the question.")
+	p.may(`to = "S1"`, "The ref of a sign, reading, event or examination, or the word under which the outcome asks: "+quoted(questions)+".")
 	p.may(`verified = "…"`, "How it was verified: washed off, matched to the fitting, maker's letter.")
 	p.may(`by = "…"`, "The id of a [[person]].")
 	if len(p.k.Signs) > 0 {
 		if s := p.exampleSign(); len(s.Causes) > 0 {
-			p.may(`cause = "`+s.Causes[0].Cause+`"`, "For a sign, the harmless cause that was found.")
+			p.may(`cause = "`+s.Causes[0].Cause+`"`, "For a sign the harmless cause that was found, for a substance what it was.")
 			for i := range p.t.Causes {
 				p.hang("#   ", "#     ", p.t.Causes[i].ID+": "+p.t.Causes[i].Words)
 			}
@@ -316,11 +316,12 @@ func (p *pen) change() {
 	if p.k.Axis != "length" || len(p.k.Zones) == 0 {
 		return
 	}
-	p.part("turned end for end, shifted, re-tied")
+	p.part("turned end for end, shifted, re-tied, shortened")
 	p.may("[[change]]", "")
 	p.may("day = 2026-06-20", "")
 	p.may(`what = "zones"`, quoted(changes)+".")
 	p.may(`by = "…"`, "The id of a [[person]].")
-	p.may(`zones = [{zone = "`+p.k.Zones[0].ID+`", from = "0mm", to = "`+(p.k.Length/2).String()+`"}]`, "Where the zones lie from that day on.")
+	p.may(`zones = [{zone = "`+p.k.Zones[0].ID+`", from = "0mm", to = "`+(p.k.Length/2).String()+`"}]`, "For zones: where they lie from that day on, all of them.")
+	p.say(`For what = "` + changes[len(changes)-1] + `": what was cut off, as length = "120mm".`)
 	p.may(`words = "…"`, "")
 }

@@ -62,6 +62,7 @@ func (d *decoder) piece(c cursor) {
 	}
 	p.EndA = d.end(c.sub("end_a"))
 	p.EndB = d.end(c.sub("end_b"))
+	d.long = p.Length
 	p.Zones = d.zones(c.list("zone"))
 
 	fitted := c.sub("fitted")
@@ -122,8 +123,18 @@ func (d *decoder) stretch(c cursor, wide bool) (from, to qty.Length) {
 
 // onPiece faults a place beyond the piece's end.
 func (d *decoder) onPiece(c cursor, key string, l qty.Length) {
-	if all := d.rec.Piece.Length; all > 0 && l > all {
-		c.Fault(key, l.String()+" lies beyond the end of the piece, which is "+all.String()+" long", "write the distance from end A")
+	if d.long > 0 && l > d.long {
+		c.Fault(key, l.String()+" lies beyond the end of the piece, which is "+d.long.String()+" long", "write the distance from end A")
+	}
+}
+
+// on makes the piece as long as it is on a day: less what was cut off before.
+func (d *decoder) on(day qty.Day) {
+	d.long = d.rec.Piece.Length
+	for i := range d.rec.Changes {
+		if ch := &d.rec.Changes[i]; ch.Day < day && ch.Length < d.long {
+			d.long -= ch.Length
+		}
 	}
 }
 

@@ -81,11 +81,19 @@ func enum(words []string) object { return object{{"enum", append([]string{}, wor
 
 func def(name string) object { return object{{"$ref", "#/$defs/" + name}} }
 
-func says(name, words string) object { return append(def(name), member{"description", words}) }
+func says(name, words string) object {
+	o := def(name)
+	o.text("description", words)
+	return o
+}
 
 func text(words string) object { return says("text", words) }
 
-func flag(words string) object { return object{{"type", "boolean"}, {"description", words}} }
+func boolean(words string) object {
+	o := object{{"type", "boolean"}}
+	o.text("description", words)
+	return o
+}
 
 func anyOf(of ...object) object { return object{{"anyOf", of}} }
 
@@ -115,7 +123,7 @@ func (s schema) defs() object {
 		)},
 		{"yes", enum(answers)},
 		{"weekdays", object{{"type", "array"}, {"items", enum(weekdays)}, {"uniqueItems", true}}},
-		{"look id", enum(lookIDs().ids)},
+		{"look-id", enum(lookIDs().ids)},
 		{"part", enum(s.union(func(k *table.Kind) (ids []string) {
 			for i := range k.Parts {
 				ids = append(ids, k.Parts[i].ID)
@@ -214,7 +222,7 @@ func (s schema) piece() object {
 		may("maker_life_from_use", def("span")),
 		may("maker_document", text("")),
 		may("examined", says("date", "last thorough examination before this record begins")),
-		may("examined_before_use", flag("thoroughly examined before first use, or its last report came with it")),
+		may("examined_before_use", boolean("thoroughly examined before first use, or its last report came with it")),
 		may("examination_document", text("")),
 		may("length", def("length")),
 		may("diameter", def("length")),
@@ -235,7 +243,7 @@ func (s schema) person() object {
 	return shape("",
 		need("id", text("")),
 		may("role", enum(roles)),
-		may("holds", flag("the piece is this person's own kit, or this person repaired it")),
+		may("holds", boolean("the piece is this person's own kit, or this person repaired it")),
 		may("kappa", shape("own shares of known damage found, by look", rates...)),
 	)
 }
@@ -249,17 +257,17 @@ func (s schema) use() object {
 		may("mass", anyOf(def("mass"), object{{"const", unknown}})),
 		may("dirt", ids(s.t.Dirt, level, unknown)),
 		may("hardware", ids(s.t.Hardware, level, unknown)),
-		may("store", flag("in store, unused")),
+		may("store", boolean("in store, unused")),
 	)
 }
 
 func (s schema) look() object {
 	o := shape("",
-		need("look", def("look id")),
+		need("look", def("look-id")),
 		may("by", text("id of a person; otherwise the one of the whole examination")),
 		may("covers", def("covers")),
 		may("conditions", def("conditions")),
-		may("after_washing", flag("made after a washing on the same day")),
+		may("after_washing", boolean("made after a washing on the same day")),
 	)
 	o.put("if", object{{"properties", object{{"look", enum([]string{string(kit.Ask), string(kit.Read)})}}}})
 	o.put("else", object{{"required", []string{"covers"}}})
@@ -272,9 +280,9 @@ func (s schema) examination() object {
 		may("sign", text("id of a sign of this kind")),
 		may("state", enum(states)),
 		may("at", def("place")),
-		may("look", def("look id")),
+		may("look", def("look-id")),
 		may("by", text("")),
-		may("after_washing", flag("")),
+		may("after_washing", boolean("")),
 		may("words", text("")),
 	)
 	sign.put("if", object{{"properties", object{{"state", object{{"const", string(kit.FirstSeen)}}}}}})
@@ -317,7 +325,7 @@ func (s schema) run() object {
 		need("to", def("day")),
 		need("weekdays", append(def("weekdays"), member{"minItems", 1})),
 		may("conditions", def("conditions")),
-		may("looks", object{{"type", "array"}, {"items", def("look id")}, {"uniqueItems", true}, {"minItems", 1}}),
+		may("looks", object{{"type", "array"}, {"items", def("look-id")}, {"uniqueItems", true}, {"minItems", 1}}),
 		may("look", list(def("look"))),
 	)
 	o.put("oneOf", []object{{{"required", []string{"looks"}}}, {{"required", []string{"look"}}}})
@@ -335,7 +343,7 @@ func (s schema) event() object {
 		may("substance", ids(s.t.Contaminants, func(c *table.Contaminant) string { return c.ID })),
 		may("amount", enum(amounts)),
 		may("washed", says("yes", "washed out, and nothing left to see or feel")),
-		may("injury", flag("an injury, a dangerous event or a claim goes with it")),
+		may("injury", boolean("an injury, a dangerous event or a claim goes with it")),
 		may("words", text("")),
 	)
 }
@@ -343,12 +351,15 @@ func (s schema) event() object {
 func (s schema) answer() object {
 	return shape("",
 		need("day", def("day")),
-		need("to", text("ref of a sign, reading or event, or id of a question")),
-		may("cause", ids(s.t.Causes, func(c *table.Cause) string { return c.ID })),
+		need("to", text("ref of an entry, or the word of a question")),
+		may("cause", anyOf(
+			ids(s.t.Causes, func(c *table.Cause) string { return c.ID }),
+			ids(s.t.Contaminants, func(c *table.Contaminant) string { return c.ID }),
+		)),
 		need("verified", text("how it was verified")),
 		need("by", text("id of a person")),
 		may("document", text("")),
-		may("unfit", flag("the answer says that it is not fit")),
+		may("unfit", boolean("the answer says that it is not fit")),
 	)
 }
 
@@ -357,6 +368,7 @@ func (s schema) change() object {
 		need("day", def("day")),
 		need("what", enum(changes)),
 		may("zones", list(def("zone"))),
+		may("length", says("length", "how much was cut off")),
 		need("by", text("id of a person")),
 		may("words", text("")),
 	)

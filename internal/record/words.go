@@ -5,7 +5,12 @@
 // how to mend it. docs/record.md explains the format.
 package record
 
-import "kernbook/internal/core/kit"
+import (
+	"strings"
+
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+)
 
 // Format is what the first key of every record says.
 const Format = "kernbook record 1"
@@ -27,12 +32,21 @@ var (
 	answers     = []string{string(kit.SaidYes), string(kit.SaidNo), string(kit.NotKnown)}
 	lights      = []string{"good", "poor", "dark"}
 	amounts     = []string{"suspected", "splash", "soaked"}
-	changes     = []string{"zones", "re-tied end A", "re-tied end B"}
+	changes     = kit.Changes[:]
 	weekdays    = []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
 	examKinds   = []string{string(kit.PreUse), string(kit.Partner), string(kit.Interim), string(kit.Thorough)}
 	runKinds    = examKinds[:2]
 	states      = []string{string(kit.FirstSeen), string(kit.Same), string(kit.Grown), string(kit.GoneWash), string(kit.Gone)}
 )
+
+// questions are the words under which an outcome asks for an answer that
+// belongs to no entry of the record.
+var questions = []string{
+	criteria.QIdentity, criteria.QAssembly, criteria.QHistory, criteria.QManufacture, criteria.QDeclaration,
+	criteria.QProof, criteria.QStorage, criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QAsk,
+	criteria.QSign, criteria.QEvent, criteria.QRelease, criteria.QSubstance, criteria.QWash, criteria.QMeasure,
+	criteria.QKind,
+}
 
 // yesKeys are the conditions of a look that are answered with yes or no.
 var yesKeys = []string{"cleaned", "wet", "frozen", "muddy", "gloves", "hurried"}
@@ -43,3 +57,6 @@ const (
 	wholeIt  = "whole"
 	zoneMove = "zones"
 )
+
+// shortens reports whether a change cuts something off.
+func shortens(what string) bool { return strings.HasPrefix(what, "shortened") }

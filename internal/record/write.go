@@ -73,8 +73,8 @@ func (o *object) table(key string, t object) {
 	}
 }
 
-// tables puts one object for each thing of a list.
-func tables[V any](o *object, key string, list []V, write func(*V) object) {
+// objects puts one object for each thing of a list.
+func objects[V any](o *object, key string, list []V, write func(*V) object) {
 	if len(list) == 0 {
 		return
 	}
