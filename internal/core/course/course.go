@@ -14,13 +14,15 @@ type Course struct {
 	r      *kit.Record
 	b      *doubt.Belief
 	day    qty.Day
-	looked bool // the day's own looks are in; its use is not
-	silent [][]bool
+	looked bool     // the day's own looks are in; its use is not
+	silent [][]bool // per fact and cell: on record there, so no unseen sign any more
+	hushed []int    // per cell: how many facts are silent there
 	open   []Open
 	causes []placedCause
 	first  []baseline
 	shift  qty.Length // from places said now to places of the cells
 	cache  spanCache
+	work   [][]done // scratch
 	figs   doubt.Figures
 	net    *doubt.Network
 	err    error
@@ -40,7 +42,8 @@ type Open struct {
 	State    kit.SignState
 	Zone     string
 	Answered bool
-	AnswerOf string // cause of the answer
+	AnswerOf string   // cause of the answer
+	also     []string // other refs of the same sign
 	fact     int
 	id       int // of the engine
 	causes   []int
@@ -48,11 +51,17 @@ type Open struct {
 	Error    float64
 }
 
+// Named says whether an entry that names a ref speaks of this sign.
+func (o *Open) Named(ref string) bool {
+	return ref != "" && (o.Ref == ref || has(o.also, ref))
+}
+
 // placedCause is a harmless cause that is a variable now, since a sign it
 // explains was seen at its place.
 type placedCause struct {
 	cause string
 	cells []int
+	whole bool // of a sign of the whole piece: it explains no sign at a place
 	index int
 }
 
@@ -72,6 +81,7 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 	for i := range c.silent {
 		c.silent[i] = make([]bool, len(m.Cells))
 	}
+	c.hushed = make([]int, len(m.Cells))
 	return c
 }
 
@@ -80,15 +90,18 @@ func (c *Course) Clone() *Course {
 	d := *c
 	d.b = c.b.Clone()
 	d.silent = make([][]bool, len(c.silent))
+	all := make([]bool, len(c.silent)*len(c.m.Cells))
 	for i := range c.silent {
-		d.silent[i] = append([]bool(nil), c.silent[i]...)
+		d.silent[i] = all[i*len(c.m.Cells) : (i+1)*len(c.m.Cells) : (i+1)*len(c.m.Cells)]
+		copy(d.silent[i], c.silent[i])
 	}
+	d.hushed = append([]int(nil), c.hushed...)
 	d.open = append([]Open(nil), c.open...)
 	d.causes = append([]placedCause(nil), c.causes...)
 	d.first = append([]baseline(nil), c.first...)
 	d.Assumed = append([]string(nil), c.Assumed...)
-	d.cache = spanCache{}
-	d.figs = doubt.Figures{}
+	d.cache = spanCache{sets: c.cache.sets[:len(c.cache.sets):len(c.cache.sets)]}
+	d.figs, d.work = doubt.Figures{}, nil
 	d.Trace, d.net = nil, nil
 	return &d
 }
@@ -136,6 +149,19 @@ func (c *Course) Settle(i int, cause string) {
 	c.settle(&c.open[i], cause)
 	if _, err := c.b.Normalize(); err != nil {
 		c.fail(err)
+	}
+}
+
+// hush makes a fact silent in a cell, or heard again.
+func (c *Course) hush(fact, cell int, silent bool) {
+	if c.silent[fact][cell] == silent {
+		return
+	}
+	c.silent[fact][cell] = silent
+	if silent {
+		c.hushed[cell]++
+	} else {
+		c.hushed[cell]--
 	}
 }
 
@@ -327,7 +353,7 @@ func (c *Course) renew(end string) {
 				c.b.Renew(l, c.m.startLocal(l))
 			}
 			for f := range c.silent {
-				c.silent[f][cell] = false
+				c.hush(f, cell, false)
 			}
 		}
 	}
@@ -411,7 +437,7 @@ func contains(list []int, x int) bool {
 // answer settles a sign: the harmless cause that was found is there.
 func (c *Course) answer(a *kit.Answer) {
 	for i := range c.open {
-		if o := &c.open[i]; o.Ref == a.To && a.To != "" && !a.Unfit && a.Cause != "" {
+		if o := &c.open[i]; o.Named(a.To) && !a.Unfit && a.Cause != "" {
 			c.settle(o, a.Cause)
 		}
 	}

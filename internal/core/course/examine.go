@@ -9,6 +9,7 @@ import (
 // seen is a sign newly seen in a set of looks.
 type seen struct {
 	ref   string
+	also  []string // other refs of the same sign
 	fact  int
 	cells []int
 	at    kit.Place
@@ -75,7 +76,11 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	c.unseenCauses(set)
 	for o := range kit.Looks {
 		if set.at[o] != nil {
+			spoken := c.speak(reads, o)
 			c.unseen(set.only(o))
+			for _, s := range spoken {
+				c.hush(s[0], s[1], false)
+			}
 		}
 		for i := range news {
 			if news[i].order == o {
@@ -90,6 +95,29 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 		}
 		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
 	}
+}
+
+// speak holds back, at the gauge, the sign "out of range" of the cells whose
+// readings enter as likelihoods: what they say must not count twice. It gives
+// what it made silent, as fact and cell.
+func (c *Course) speak(reads []measured, o int) [][2]int {
+	var out [][2]int
+	if kit.Looks[o] != kit.Gauge {
+		return nil
+	}
+	for k := range reads {
+		m := &reads[k]
+		if !m.enters() {
+			continue
+		}
+		for f := range c.m.facts {
+			if c.m.facts[f].sign.ID == m.quantity.Sign && !c.silent[f][m.cell] {
+				c.hush(f, m.cell, true)
+				out = append(out, [2]int{f, m.cell})
+			}
+		}
+	}
+	return out
 }
 
 func told(news []seen, o int) bool {
@@ -112,7 +140,7 @@ func (s *lookset) only(o int) *lookset {
 func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset) []seen {
 	if s.State != kit.FirstSeen {
 		for i := range c.open {
-			if o := &c.open[i]; o.Ref == s.Ref {
+			if o := &c.open[i]; o.Named(s.Ref) {
 				o.Said, o.State = c.day, s.State
 				if s.State == kit.GoneWash {
 					c.settle(o, c.washable(o))
@@ -130,10 +158,43 @@ func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset
 		if fact.sign.Whole {
 			at = kit.Place{Whole: true}
 		}
-		cells := c.m.CellsOf(at)
+		cells := c.m.met(fact, at)
 		return append(news, seen{ref: s.Ref, fact: f, cells: cells, at: at, order: fact.toldBy(s.Look, set), exam: e.Kind})
 	}
 	return news
+}
+
+// met gives the cells in which a sign seen at a place is met: those of the
+// place in which a mode lives that can show it; where there are none, the
+// nearest that have one, so that no sign escapes its causes by the name of its
+// place; where there are none at all, the place itself.
+func (m *Model) met(f *fact, at kit.Place) []int {
+	cells := m.CellsOf(at)
+	var in []int
+	for _, c := range cells {
+		if f.domain[c] {
+			in = append(in, c)
+		}
+	}
+	if len(in) > 0 || len(cells) == 0 {
+		return in
+	}
+	near, gap := -1, qty.Length(0)
+	for c := range m.Cells {
+		if !f.domain[c] || m.Cells[c].Gone {
+			continue
+		}
+		for _, x := range cells {
+			g := max(m.Cells[c].From-m.Cells[x].To, m.Cells[x].From-m.Cells[c].To, 0)
+			if near < 0 || g < gap {
+				near, gap = c, g
+			}
+		}
+	}
+	if near < 0 {
+		return cells
+	}
+	return []int{near}
 }
 
 // toldBy gives the look that a sign is told with: the one named, else the
@@ -185,7 +246,10 @@ func before(a, b *seen) bool {
 	if a.fact != b.fact {
 		return a.fact < b.fact
 	}
-	return a.cells[len(a.cells)-1] < b.cells[len(b.cells)-1]
+	if x, y := a.cells[len(a.cells)-1], b.cells[len(b.cells)-1]; x != y {
+		return x < y
+	}
+	return a.ref < b.ref
 }
 
 // silence marks where new signs are seen, so that they are no unseen signs
@@ -197,21 +261,35 @@ func (c *Course) silence(news []seen) []seen {
 		for _, cell := range s.cells {
 			if !c.silent[s.fact][cell] {
 				fresh = append(fresh, cell)
-				c.silent[s.fact][cell] = true
+				c.hush(s.fact, cell, true)
 			}
 		}
 		if len(fresh) == 0 {
-			for i := range c.open {
-				if o := &c.open[i]; o.fact == s.fact && len(s.cells) > 0 && contains(o.Cells, s.cells[0]) {
-					o.Said, o.State = c.day, kit.Same
-				}
-			}
+			c.again(out, &s)
 			continue
 		}
 		s.cells = fresh
 		out = append(out, s)
 	}
 	return out
+}
+
+// again takes a sign that is on record in all its cells as word of the one that
+// is there, under its own name too.
+func (c *Course) again(news []seen, s *seen) {
+	for i := range news {
+		if n := &news[i]; n.fact == s.fact && len(s.cells) > 0 && contains(n.cells, s.cells[0]) {
+			n.also = append(n.also, s.ref)
+			return
+		}
+	}
+	for i := range c.open {
+		if o := &c.open[i]; o.fact == s.fact && len(s.cells) > 0 && contains(o.Cells, s.cells[0]) {
+			o.Said, o.State = c.day, kit.Same
+			o.also = append(o.also[:len(o.also):len(o.also)], s.ref)
+			return
+		}
+	}
 }
 
 // unseen puts in what one set of looks says by showing none of the facts that
@@ -223,34 +301,24 @@ func (c *Course) unseen(set *lookset) {
 	}
 	cls, n := set.classes(c.m)
 	single := [8]*runSet{{set: set, cls: cls, n: n}}
-	type done struct {
-		mode, cell int
-		like       doubt.Vec
-	}
-	var known []done
+	known := c.scratch()
 	for l := range c.m.Local {
 		loc := &c.m.Local[l]
 		if c.m.Cells[loc.Cell].Gone {
 			continue
 		}
 		plain := c.plain(loc.Cell)
-		hit := -1
-		for i := range known {
-			if plain && known[i].mode == loc.Mode && c.alike(&single, known[i].cell, loc.Cell) {
-				hit = i
-				break
+		if plain {
+			if k := c.alikeIn(known[loc.Mode], &single, loc); k != nil {
+				c.weighLocal(l, &k.like)
+				continue
 			}
 		}
-		if hit < 0 {
-			v := c.unseenLocal(set, l)
-			c.weighLocal(l, &v)
-			if plain {
-				known = append(known, done{loc.Mode, loc.Cell, v})
-			}
-			continue
-		}
-		v := known[hit].like
+		v := c.unseenLocal(set, l)
 		c.weighLocal(l, &v)
+		if plain {
+			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, like: v})
+		}
 	}
 }
 
@@ -271,7 +339,7 @@ func (c *Course) unseenCause(set *lookset, p *placedCause) float64 {
 	for i := range c.m.facts {
 		f := &c.m.facts[i]
 		for _, l := range f.sign.Causes {
-			if l.Cause == p.cause && f.domain[p.cells[0]] && !c.silent[i][p.cells[0]] {
+			if l.Cause == p.cause && f.sign.Whole == p.whole && f.domain[p.cells[0]] && !c.silent[i][p.cells[0]] {
 				miss *= f.causeMiss(set, p.cells[:1], l.R)
 			}
 		}
@@ -312,7 +380,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		if i >= 0 {
 			cause, r = links[i].Cause, links[i].R
 		}
-		p := c.causeAt(cause, zone, s.cells, set)
+		p := c.causeAt(cause, zone, s.cells, f.sign.Whole, set)
 		of = append(of, p)
 		sign.Causes = append(sign.Causes, doubt.CauseParent{Cause: c.causes[p].index, Miss: f.causeMiss(set, s.cells, r)})
 	}
@@ -321,7 +389,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		c.fail(err)
 		return
 	}
-	c.open = append(c.open, Open{Ref: s.ref, Sign: f.sign, At: s.at, Cells: s.cells, Day: c.day, Said: c.day,
+	c.open = append(c.open, Open{Ref: s.ref, also: s.also, Sign: f.sign, At: s.at, Cells: s.cells, Day: c.day, Said: c.day,
 		State: kit.FirstSeen, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
 }
 
@@ -339,11 +407,11 @@ func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
 			}
 		}
 	}
-	q := &quality{patches: []patch{{1, []float64{k}}}, beta: 1}
 	order := s.order
 	if len(f.looks) > 0 && !contains(f.looks, order) {
 		order = f.looks[0]
 	}
+	q := &quality{order: order, patches: []patch{{1, []float64{k}}}, beta: 1}
 	out.at[order] = make([]*quality, len(m.Cells))
 	for _, cell := range s.cells {
 		out.at[order][cell] = q
@@ -353,9 +421,9 @@ func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
 
 // causeAt gives the variable of a harmless cause at a place: one that is there
 // already, or a new one with the prior of the place's zone.
-func (c *Course) causeAt(cause, zone string, cells []int, set *lookset) int {
+func (c *Course) causeAt(cause, zone string, cells []int, whole bool, set *lookset) int {
 	for i := range c.causes {
-		if c.causes[i].cause != cause || cause == otherCause {
+		if c.causes[i].cause != cause || c.causes[i].whole != whole || cause == otherCause {
 			continue
 		}
 		for _, cell := range cells {
@@ -364,7 +432,7 @@ func (c *Course) causeAt(cause, zone string, cells []int, set *lookset) int {
 			}
 		}
 	}
-	p := placedCause{cause: cause, cells: cells, index: c.addCause(c.m.Prior(cause, zone))}
+	p := placedCause{cause: cause, cells: cells, whole: whole, index: c.addCause(c.m.Prior(cause, zone))}
 	c.causes = append(c.causes, p)
 	if miss := c.unseenCause(set, &p); miss < 1 {
 		c.weighCause(p.index, 1, miss)

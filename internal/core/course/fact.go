@@ -104,27 +104,96 @@ func (f *fact) missIn(v *doubt.Vec, set *lookset, c int, q1, q2 float64) {
 	}
 }
 
+// modeLink is a fact that a mode can show, with its strengths.
+type modeLink struct {
+	fact   int
+	q1, q2 float64
+}
+
+// makeLinks lists, per mode of the kind and per whole-piece mode of the engine,
+// the facts that it can show.
+func (m *Model) makeLinks() {
+	m.links = make([][]modeLink, len(m.Kind.Modes))
+	m.wholeLinks = make([][]modeLink, len(m.Whole))
+	for i := range m.facts {
+		for _, s := range m.facts[i].local {
+			m.links[s.mode] = append(m.links[s.mode], modeLink{i, s.q1, s.q2})
+		}
+		for _, s := range m.facts[i].whole {
+			m.wholeLinks[s.mode] = append(m.wholeLinks[s.mode], modeLink{i, s.q1, s.q2})
+		}
+		m.spreads = m.spreads || m.facts[i].sign.Spread > 0
+	}
+}
+
+// said is what a look of one quality says of a mode by showing nothing: in its
+// own cell, and in the neighbouring ones that its signs reach into.
+type said struct {
+	have       bool
+	own, reach doubt.Vec
+}
+
+// says gives it, worked out once per quality and mode.
+func (m *Model) says(q *quality, mode int) *said {
+	if q.said == nil {
+		q.said = make([]said, len(m.Kind.Modes))
+	}
+	s := &q.said[mode]
+	if s.have {
+		return s
+	}
+	s.have, s.own, s.reach = true, doubt.Ones(), doubt.Ones()
+	for _, l := range m.links[mode] {
+		f := &m.facts[l.fact]
+		if !contains(f.looks, q.order) {
+			continue
+		}
+		v := missed(q, l.q1, l.q2)
+		s.own.Times(&v)
+		if k := f.sign.Spread; k > 0 {
+			v = missed(q, float64(l.q1*k), float64(l.q2*k))
+			s.reach.Times(&v)
+		}
+	}
+	return s
+}
+
 // unseenLocal gives the likelihood that a set of looks, which showed none of
 // the facts not yet on record, has for one local mode.
 func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 	m := c.m
 	v := doubt.Ones()
-	cell := m.Local[l].Cell
-	for i := range m.facts {
-		f := &m.facts[i]
-		for _, s := range f.local {
-			if s.mode != m.Local[l].Mode {
+	cell, mode := m.Local[l].Cell, m.Local[l].Mode
+	for d := -1; d <= 1; d++ {
+		n := cell + d
+		if d != 0 && !(m.spreads && m.Cells[cell].Part == "" && m.along(n)) {
+			continue
+		}
+		for o := range set.at {
+			if set.at[o] == nil || set.at[o][n] == nil {
 				continue
 			}
-			if f.domain[cell] && !c.silent[i][cell] {
-				f.missIn(&v, set, cell, s.q1, s.q2)
-			}
-			if k := f.sign.Spread; k > 0 && m.Cells[cell].Part == "" {
-				for _, n := range [2]int{cell - 1, cell + 1} {
-					if m.along(n) && f.domain[n] && !c.silent[i][n] {
-						f.missIn(&v, set, n, float64(s.q1*k), float64(s.q2*k))
-					}
+			q := set.at[o][n]
+			if c.hushed[n] == 0 {
+				s := m.says(q, mode)
+				if d == 0 {
+					v.Times(&s.own)
+				} else {
+					v.Times(&s.reach)
 				}
+				continue
+			}
+			for _, x := range m.links[mode] {
+				f := &m.facts[x.fact]
+				if c.silent[x.fact][n] || !contains(f.looks, o) {
+					continue
+				}
+				k := 1.0
+				if d != 0 {
+					k = f.sign.Spread
+				}
+				one := missed(q, float64(x.q1*k), float64(x.q2*k))
+				v.Times(&one)
 			}
 		}
 	}
@@ -190,17 +259,12 @@ func power(x, w float64) float64 {
 func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 	m := c.m
 	v := doubt.Ones()
-	for i := range m.facts {
-		f := &m.facts[i]
-		for _, s := range f.whole {
-			if s.mode != w {
-				continue
-			}
-			loud := func(cell int) bool { return !c.silent[i][cell] }
-			for _, o := range f.looks {
-				v[doubt.Impaired] *= m.weighted(f, set, o, s.q1, loud)
-				v[doubt.Unfit] *= m.weighted(f, set, o, s.q2, loud)
-			}
+	for _, l := range m.wholeLinks[w] {
+		f := &m.facts[l.fact]
+		heard := func(cell int) bool { return !c.silent[l.fact][cell] }
+		for _, o := range f.looks {
+			v[doubt.Impaired] *= m.weighted(f, set, o, l.q1, heard)
+			v[doubt.Unfit] *= m.weighted(f, set, o, l.q2, heard)
 		}
 	}
 	return v
@@ -251,7 +315,7 @@ func (m *Model) sign(f *fact, cells []int, set *lookset) doubt.Sign {
 	for c := range m.Cells {
 		k, at := 1.0, c
 		switch {
-		case in(c) && f.domain[c]:
+		case in(c):
 			out.Leak *= m.leakMiss(f, set, c)
 		case f.sign.Spread > 0 && m.along(c) && m.along(c-1) && in(c-1) && f.domain[c-1]:
 			k, at = f.sign.Spread, c-1

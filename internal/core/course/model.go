@@ -14,7 +14,9 @@ import (
 )
 
 // Model is a piece as the engine sees it: its cells, its modes and where each
-// of them lives. It does not change once made, except by Layout.
+// of them lives. It does not change once
+// made, except by Layout; it keeps what a day of use does to each mode, so a model
+// and the courses of it belong to one caller at a time.
 type Model struct {
 	Tables *table.Tables
 	Kind   *table.Kind
@@ -25,10 +27,13 @@ type Model struct {
 	Local  []Local // in the order of the engine
 	Assume []string
 
-	persons map[string]*kit.Person
-	laid    []kit.ZoneAt
-	facts   []fact
-	spreads bool // some fact reaches into neighbouring cells
+	persons           map[string]*kit.Person
+	laid              []kit.ZoneAt
+	facts             []fact
+	links, wholeLinks [][]modeLink
+	stepsOf           useKey
+	dayStep           [][]dayStep // per mode: what a day does, by scale, at the use of stepsOf
+	spreads           bool        // some fact reaches into neighbouring cells
 }
 
 // Cell is a stretch of the piece, or a named part of it.
@@ -98,9 +103,7 @@ func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
 	}
 	m.Layout(m.zones(r.Piece.Zones))
 	m.facts = m.makeFacts()
-	for i := range m.facts {
-		m.spreads = m.spreads || m.facts[i].sign.Spread > 0
-	}
+	m.makeLinks()
 	return m
 }
 

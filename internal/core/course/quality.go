@@ -12,8 +12,10 @@ import (
 // good one kind of look was in one cell: patches of the cell (its sides, and
 // stretches of it) with the qualities of the persons who looked there.
 type quality struct {
+	order   int // of the look
 	patches []patch
 	beta    float64
+	said    []said // per mode, once asked for
 }
 
 // patch is a share of a cell with the qualities of those who looked there.
@@ -114,7 +116,7 @@ func (m *Model) everywhere(def *table.Look, of []given) *quality {
 	for _, g := range of {
 		who, ks = best(who, ks, g.by, m.kappa(def, g))
 	}
-	return &quality{patches: []patch{{1, ks}}, beta: def.Beta}
+	return &quality{order: def.ID.Order(), patches: []patch{{1, ks}}, beta: def.Beta}
 }
 
 // best keeps each person's best quality.
@@ -185,7 +187,7 @@ func (m *Model) inCell(def *table.Look, of []given, c int) *quality {
 			}
 		}
 	}
-	q := &quality{beta: def.Beta}
+	q := &quality{order: def.ID.Order(), beta: def.Beta}
 	for i := 1; i < len(cuts); i++ {
 		share := 1.0
 		if cell.Part == "" {

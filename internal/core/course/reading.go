@@ -175,7 +175,7 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 		repeated := false
 		for i := range c.open {
 			o := &c.open[i]
-			if o.fact != fact || !contains(o.Cells, m.cell) {
+			if o.fact != fact || !(contains(o.Cells, m.cell) || contains(o.Cells, c.m.met(&c.m.facts[fact], m.at)[0])) {
 				continue
 			}
 			repeated = true
@@ -191,9 +191,14 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 		if ref == "" {
 			ref = autoRef(m.quantity.ID, c.day, m.cell)
 		}
-		news = append(news, seen{ref: ref, fact: fact, cells: []int{m.cell}, at: m.at, order: kit.Gauge.Order(), exam: m.exam, mean: y, err: se})
+		news = append(news, seen{ref: ref, fact: fact, cells: c.m.met(&c.m.facts[fact], m.at), at: m.at, order: kit.Gauge.Order(), exam: m.exam, mean: y, err: se})
 	}
 	return news
+}
+
+// enters says whether a reading enters as a likelihood.
+func (m *measured) enters() bool {
+	return !m.out && m.compared && (m.base > 0 || m.quantity.Basis == "absolute")
 }
 
 // weigh puts readings in range into the mode of their own cell. A reading that
@@ -201,7 +206,7 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 func (c *Course) weigh(all []measured) {
 	for k := range all {
 		m := &all[k]
-		if m.out || !m.compared || (m.base == 0 && m.quantity.Basis != "absolute") {
+		if !m.enters() {
 			continue
 		}
 		y, se := m.stands()

@@ -185,47 +185,28 @@ func (c *Course) span(from, to qty.Day, withRuns bool) {
 // weeks takes every mode over n days whose pattern repeats weekly.
 func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 	for w, k := range c.m.Whole {
-		mode := &c.m.Kind.Modes[k]
-		idle, work := c.m.day(mode, 1, u, false).Exp(), doubt.Step{}
-		if !u.store {
-			work = c.m.day(mode, 1, u, true).Exp()
-		}
-		s := c.pattern(from, n, u, sets, &idle, &work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
+		idle, work := c.m.steps(k, 1, u)
+		s := c.pattern(from, n, u, sets, idle, work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
 		c.b.StepWhole(w, &s)
 	}
-	type done struct {
-		mode, cell int
-		scale      float64
-		step       doubt.Step
-	}
-	var known []done
+	known := c.scratch()
 	for l := range c.m.Local {
 		loc := &c.m.Local[l]
-		cell := &c.m.Cells[loc.Cell]
-		if cell.Gone {
+		if c.m.Cells[loc.Cell].Gone {
 			continue
 		}
 		plain := c.plain(loc.Cell)
-		hit := -1
-		for i := range known {
-			if k := &known[i]; plain && k.mode == loc.Mode && k.scale == loc.Scale && c.alike(sets, k.cell, loc.Cell) {
-				hit = i
-				break
+		if plain {
+			if k := c.alikeIn(known[loc.Mode], sets, loc); k != nil {
+				c.b.StepLocal(l, &k.step)
+				continue
 			}
 		}
-		if hit >= 0 {
-			c.b.StepLocal(l, &known[hit].step)
-			continue
-		}
-		mode := &c.m.Kind.Modes[loc.Mode]
-		idle, work := c.m.day(mode, loc.Scale, u, false).Exp(), doubt.Step{}
-		if !u.store {
-			work = c.m.day(mode, loc.Scale, u, true).Exp()
-		}
-		s := c.pattern(from, n, u, sets, &idle, &work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
+		idle, work := c.m.steps(loc.Mode, loc.Scale, u)
+		s := c.pattern(from, n, u, sets, idle, work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
 		c.b.StepLocal(l, &s)
 		if plain {
-			known = append(known, done{loc.Mode, loc.Cell, loc.Scale, s})
+			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
 		}
 	}
 	c.weeksOfCauses(from, n, sets)
@@ -256,30 +237,61 @@ func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
 	}
 }
 
-// plain says whether a cell and its neighbours are met alike: no sign on record
-// there, and not at an end of the stretch, where a neighbour is missing.
-func (c *Course) plain(cell int) bool {
-	for _, n := range [3]int{cell - 1, cell, cell + 1} {
-		if n != cell && !c.m.along(n) {
-			if c.m.Cells[cell].Part == "" && c.m.spreads {
-				return false
-			}
-			continue
-		}
-		for i := range c.silent {
-			if c.silent[i][n] {
-				return false
-			}
+// done is what was worked out for one cell and holds for those that are alike.
+type done struct {
+	cell  int
+	scale float64 // 0 where it does not matter
+	step  doubt.Step
+	like  doubt.Vec
+}
+
+// scratch gives an empty list of what is worked out, per mode of the kind.
+func (c *Course) scratch() [][]done {
+	if c.work == nil {
+		c.work = make([][]done, len(c.m.Kind.Modes))
+	}
+	for i := range c.work {
+		c.work[i] = c.work[i][:0]
+	}
+	return c.work
+}
+
+// alikeIn finds what was worked out for a cell that is met like this one.
+func (c *Course) alikeIn(known []done, sets *[8]*runSet, loc *Local) *done {
+	for i := range known {
+		if k := &known[i]; (k.scale == 0 || k.scale == loc.Scale) && c.alike(sets, k.cell, loc.Cell) {
+			return k
 		}
 	}
-	return true
+	return nil
+}
+
+// plain says whether a cell and its neighbours are met alike: no sign on record
+// there, and not at an end of the stretch, where a neighbour is missing. Without
+// signs that reach into neighbouring cells, the neighbours do not matter.
+func (c *Course) plain(cell int) bool {
+	if c.hushed[cell] > 0 {
+		return false
+	}
+	if !c.m.spreads || c.m.Cells[cell].Part != "" {
+		return true
+	}
+	return c.m.along(cell-1) && c.m.along(cell+1) && c.hushed[cell-1] == 0 && c.hushed[cell+1] == 0
 }
 
 // alike says whether two cells, with their neighbours, have the same quality in
 // every set of the week.
 func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
+	var last *runSet
 	for _, s := range sets {
-		if s == nil || s.n == 1 {
+		if s == nil || s.n == 1 || s == last {
+			continue
+		}
+		last = s
+		if !c.m.spreads {
+			if s.cls[a] != s.cls[b] {
+				return false
+			}
 			continue
 		}
 		for d := -1; d <= 1; d++ {

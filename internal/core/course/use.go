@@ -107,6 +107,41 @@ func (m *Model) day(mode *table.Mode, scale float64, u *use, working bool) doubt
 	return g
 }
 
+// dayStep is a mode's step over one day at a scale: without use, and with it.
+type dayStep struct {
+	scale      float64
+	idle, work doubt.Step
+}
+
+// steps gives a mode's steps over a day, worked out once per scale and use.
+func (m *Model) steps(mode int, scale float64, u *use) (idle, work *doubt.Step) {
+	key := u.key()
+	if m.stepsOf != key || m.dayStep == nil {
+		m.stepsOf = key
+		m.dayStep = make([][]dayStep, len(m.Kind.Modes))
+	}
+	for i := range m.dayStep[mode] {
+		if m.dayStep[mode][i].scale == scale {
+			return &m.dayStep[mode][i].idle, &m.dayStep[mode][i].work
+		}
+	}
+	s := dayStep{scale: scale, idle: m.day(&m.Kind.Modes[mode], scale, u, false).Exp()}
+	if !u.store {
+		s.work = m.day(&m.Kind.Modes[mode], scale, u, true).Exp()
+	}
+	m.dayStep[mode] = append(m.dayStep[mode], s)
+	n := len(m.dayStep[mode]) - 1
+	return &m.dayStep[mode][n].idle, &m.dayStep[mode][n].work
+}
+
+// useKey is what the steps of a day depend on.
+type useKey struct {
+	hours, dirt, mass, hardware float64
+	store                       bool
+}
+
+func (u *use) key() useKey { return useKey{u.hours, u.dirt, u.mass, u.hardware, u.store} }
+
 // useOn gives the use on record for a day: the latest entry not after it.
 func useOn(uses []kit.Use, day int32) *kit.Use {
 	var found *kit.Use

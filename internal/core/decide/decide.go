@@ -14,6 +14,7 @@ import (
 
 // Ask says how much is wanted.
 type Ask struct {
+	Figures bool // the figures at once, without forecasts: row 7 does not know the model's date then
 	Explain bool // causes, drops, the doubt line, which look next
 }
 

@@ -164,7 +164,9 @@ func (j *judge) leaned() []Leaned {
 	}
 	open := j.c.Open()
 	for i := range open {
-		put("sign", open[i].Sign.ID, &open[i].Sign.Cite)
+		figures := open[i].Sign.Cite
+		figures.Status = open[i].Sign.Figures
+		put("sign", open[i].Sign.ID, &figures)
 		for _, l := range open[i].Sign.Causes {
 			if c := j.t.Cause(l.Cause); c != nil {
 				put("cause", c.ID, &c.Cite)

@@ -37,7 +37,7 @@ func (j *judge) next() {
 			take(r.Until, why)
 		}
 	}
-	if j.c == nil || j.out.Doubt == nil {
+	if j.c == nil || j.out.Doubt == nil || j.ask.Figures {
 		return
 	}
 	horizon := min(usual, j.r.AsOf+qty.Day(j.t.Rules.Horizon))

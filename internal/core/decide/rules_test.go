@@ -1,0 +1,282 @@
+package decide_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+	"kernbook/internal/tables"
+)
+
+var tb = tables.Default()
+
+func mustDay(s string) qty.Day {
+	d, err := qty.ParseDate(s)
+	if err != nil {
+		panic(err)
+	}
+	return d.Earliest()
+}
+
+func mustDate(s string) qty.PartialDate {
+	d, err := qty.ParseDate(s)
+	if err != nil {
+		panic(err)
+	}
+	return d
+}
+
+var good = kit.Conditions{Light: "good", Cleaned: kit.SaidYes, Wet: kit.SaidNo, Frozen: kit.SaidNo, Muddy: kit.SaidNo, Gloves: kit.SaidNo, Hurried: kit.SaidNo}
+
+func needed(k *table.Kind, e kit.ExamKind) []kit.Look {
+	var out []kit.Look
+	for _, n := range k.Needs {
+		if n.Exam == e {
+			out = append(out, kit.Look{Look: n.Look, Covers: []kit.Stretch{{All: true}}, Conditions: good})
+		}
+	}
+	return out
+}
+
+var workdays = [8]bool{false, true, true, true, true, true}
+
+// sound is a piece of a kind in use since 5 January 2026 with its daily looks
+// on record and a full thorough examination on 6 July, at which nothing was seen.
+func sound(id kit.KindID) *kit.Record {
+	k := tb.Kind(id)
+	r := &kit.Record{Yard: kit.Yard{Country: "GB"}, AsOf: mustDay("2026-07-06")}
+	r.Piece = kit.Piece{ID: "P1", Kind: id, Marking: "readable", Origin: "new", History: "known", Length: k.Length, StoredIn: "used", Diameter: 12 * qty.Millimetre}
+	r.Piece.Made, r.Piece.FirstUse, r.Piece.Bought = mustDate("2025-12-01"), mustDate("2026-01-05"), mustDate("2025-12-20")
+	r.Piece.Declared = mustDate("2025-12-01")
+	r.Piece.Layers = []kit.Layer{{Name: "cover", Fibre: "pes"}, {Name: "core", Fibre: "pa"}}
+	if k.Axis != "length" {
+		r.Piece.Layers = nil
+	}
+	r.Piece.EndA = kit.End{How: "stitched"}
+	r.Piece.EndB = kit.End{How: "stitched"}
+	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "list of parts, p. 3"}
+	r.Uses = []kit.Use{{From: mustDay("2026-01-05"), Week: tb.Rules.Reference.Week, Weekdays: workdays, Mass: tb.Rules.Reference.Mass, Dirt: "clean", Hardware: plainest(tb.Hardware)}}
+	r.Runs = []kit.Run{{Kind: kit.PreUse, By: "climber", From: mustDay("2026-01-05"), To: mustDay("2026-07-05"), Weekdays: workdays, Looks: needed(k, kit.PreUse)}}
+	asked := map[string]kit.Yes{}
+	for _, a := range k.Asks {
+		asked[a.ID] = kit.SaidNo
+	}
+	r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "examiner", SignedBy: "examiner", Looks: needed(k, kit.Thorough), Asked: asked, WouldClimb: kit.SaidYes}}
+	return r
+}
+
+func plainest(l []table.Level) string {
+	for i := range l {
+		if l[i].Z == 0 {
+			return l[i].ID
+		}
+	}
+	return ""
+}
+
+func reasons(o *decide.Outcome) string {
+	s := ""
+	for _, r := range o.Reasons {
+		s += "\n\t" + r.Row + " " + r.Verdict.String() + " " + r.ID + " " + r.Key
+		for _, a := range r.Args {
+			s += " " + a.Name + "=" + a.Value
+		}
+	}
+	return s
+}
+
+// at gives a place for a sign of a kind: mid in the ring's travel on a bridge.
+func at(k *table.Kind) kit.Place {
+	if k.Axis == "length" {
+		return kit.Place{From: k.Length / 2, To: k.Length / 2}
+	}
+	return kit.Place{Part: k.Parts[0].ID}
+}
+
+func TestSoundPiecesStayInUse(t *testing.T) {
+	for i := range tb.Kinds {
+		id := tb.Kinds[i].ID
+		o := decide.Decide(tb, sound(id), decide.Ask{Explain: true})
+		if o.Verdict != kit.Keep {
+			t.Errorf("%s: %s%s", id, o.Verdict, reasons(&o))
+		}
+	}
+}
+
+// TestGreyAndPinch is property 5, with the default tables.
+func TestGreyAndPinch(t *testing.T) {
+	mm := func(from, to qty.Length) kit.Place {
+		return kit.Place{From: from * qty.Millimetre, To: to * qty.Millimetre}
+	}
+	for _, c := range []struct {
+		what string
+		sign string
+		at   kit.Place
+		keep bool
+	}{
+		{"grey under the ring's travel", "grey", mm(430, 470), true},
+		{"pinch in a fitting's bend", "pinch", mm(5, 40), true},
+		{"grey elsewhere", "grey", mm(100, 120), false},
+		{"pinch elsewhere", "pinch", mm(430, 470), false},
+		{"a stiff stretch in the travel", "stiff-stretch", mm(430, 470), false},
+	} {
+		r := sound(kit.Bridge)
+		if tb.Kind(kit.Bridge).Sign(c.sign) == nil {
+			t.Errorf("no sign %q on a bridge", c.sign)
+			continue
+		}
+		r.Examinations[0].Signs = []kit.Sign{{Ref: "s1", Sign: c.sign, State: kit.FirstSeen, At: c.at}}
+		o := decide.Decide(tb, r, decide.Ask{Explain: true})
+		why := o.Told.Signs[0].Why
+		if got := o.Verdict <= kit.KeepSooner; got != c.keep {
+			t.Errorf("%s: %s, why %.4f%s", c.what, o.Verdict, why, reasons(&o))
+		}
+		t.Logf("%s: why %.4f, %s", c.what, why, o.Verdict)
+	}
+}
+
+// TestDropsAddUp is property 6.
+func TestDropsAddUp(t *testing.T) {
+	for _, id := range []kit.KindID{kit.Bridge, kit.Line, kit.Harness, kit.Connector} {
+		r := sound(id)
+		r.Examinations[0].Signs = nil
+		o := decide.Decide(tb, r, decide.Ask{Explain: true})
+		sum := int64(0)
+		for i, d := range o.Told.Drops {
+			sum += d.By
+			if i > 0 && o.Told.Drops[i-1].Look.Order() >= d.Look.Order() {
+				t.Errorf("%s: drops are not in the fixed order of looks", id)
+			}
+		}
+		if len(o.Told.Drops) == 0 || o.Told.Before-sum != o.Doubt.Millions {
+			t.Errorf("%s: before %d, drops add up to %d, left %d", id, o.Told.Before, sum, o.Doubt.Millions)
+		}
+		if o.Doubt.Millions != num.CeilMillionths(o.Doubt.D) {
+			t.Errorf("%s: whole millionths are not those of D", id)
+		}
+		if o.Told.Checked == nil || o.Told.Checked.Difference > 1e-9 {
+			t.Errorf("%s: the second method differs: %+v", id, o.Told.Checked)
+		}
+	}
+}
+
+// drawRecord makes a record of any kind with signs, looks left out, events.
+func drawRecord(t *rapid.T) *kit.Record {
+	k := &tb.Kinds[rapid.IntRange(0, len(tb.Kinds)-1).Draw(t, "kind")]
+	r := sound(k.ID)
+	e := &r.Examinations[0]
+	e.Kind = rapid.SampledFrom([]kit.ExamKind{kit.PreUse, kit.Partner, kit.Interim, kit.Thorough}).Draw(t, "examination")
+	if rapid.Bool().Draw(t, "no runs") {
+		r.Runs = nil
+	}
+	for i := len(e.Looks) - 1; i >= 0; i-- {
+		if rapid.IntRange(0, 4).Draw(t, "leave out") == 0 {
+			e.Looks = append(e.Looks[:i], e.Looks[i+1:]...)
+		}
+	}
+	for i := range rapid.IntRange(0, 3).Draw(t, "signs") {
+		s := &k.Signs[rapid.IntRange(0, len(k.Signs)-1).Draw(t, "sign")]
+		e.Signs = append(e.Signs, kit.Sign{Ref: "s" + string(rune('1'+i)), Sign: s.ID, State: kit.FirstSeen, At: drawPlace(t, k)})
+	}
+	if rapid.IntRange(0, 3).Draw(t, "event") == 0 {
+		v := &tb.Events[rapid.IntRange(0, len(tb.Events)-1).Draw(t, "which event")]
+		r.Events = append(r.Events, kit.Event{Ref: "v1", Day: e.Day - qty.Day(rapid.IntRange(0, 90).Draw(t, "days before")), Event: v.ID, Travel: -1, Peak: -1})
+	}
+	if len(e.Signs) > 0 && rapid.Bool().Draw(t, "answer") {
+		r.Answers = append(r.Answers, kit.Answer{Day: e.Day, To: "s1", Cause: rapid.SampledFrom(tb.Causes).Draw(t, "cause").ID, Verified: "washed off", By: "examiner"})
+	}
+	return r
+}
+
+func drawPlace(t *rapid.T, k *table.Kind) kit.Place {
+	if k.Axis != "length" || rapid.IntRange(0, 3).Draw(t, "at an end") == 0 {
+		return kit.Place{Part: k.Parts[rapid.IntRange(0, len(k.Parts)-1).Draw(t, "part")].ID}
+	}
+	from := qty.Length(rapid.IntRange(0, int(k.Length/qty.Millimetre)-1).Draw(t, "from")) * qty.Millimetre
+	return kit.Place{From: from, To: min(k.Length, from+qty.Length(rapid.IntRange(0, 200).Draw(t, "long"))*qty.Millimetre)}
+}
+
+// TestAbsoluteAlwaysWithdraws is property 1.
+func TestAbsoluteAlwaysWithdraws(t *testing.T) {
+	hit := 0
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRecord(t)
+		k := tb.Kind(r.Piece.Kind)
+		var abs []*table.Sign
+		for i := range k.Signs {
+			if s := &k.Signs[i]; s.Class == table.Absolute && len(s.ByFibre) == 0 && s.AfterUse == 0 && len(s.With) == 0 {
+				abs = append(abs, s)
+			}
+		}
+		if len(abs) == 0 {
+			return
+		}
+		hit++
+		e := &r.Examinations[0]
+		e.Signs = append(e.Signs, kit.Sign{Ref: "a", Sign: rapid.SampledFrom(abs).Draw(t, "absolute").ID, State: kit.FirstSeen, At: drawPlace(t, k)})
+		if o := decide.Decide(tb, r, decide.Ask{}); o.Verdict != kit.Withdraw {
+			t.Fatalf("%s with %s seen: %s%s", k.ID, e.Signs[len(e.Signs)-1].Sign, o.Verdict, reasons(&o))
+		}
+	})
+	if hit == 0 {
+		t.Fatal("no absolute reason was tried")
+	}
+}
+
+// TestOrderOfLooks is property 4: the order in which looks, signs and entries
+// are written down changes neither outcome nor D, not even in the last bit.
+func TestOrderOfLooks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRecord(t)
+		a := decide.Decide(tb, r, decide.Ask{})
+		e := &r.Examinations[0]
+		e.Looks = rapid.Permutation(e.Looks).Draw(t, "looks")
+		e.Signs = rapid.Permutation(e.Signs).Draw(t, "signs")
+		b := decide.Decide(tb, r, decide.Ask{})
+		if a.Verdict != b.Verdict || (a.Doubt == nil) != (b.Doubt == nil) || (a.Doubt != nil && a.Doubt.D != b.Doubt.D) {
+			t.Fatalf("%s before, %s after another order%s", a.Verdict, b.Verdict, reasons(&b))
+		}
+	})
+}
+
+// TestLeavingOutNeverLoosens drops looks, coverage, conditions and answers.
+func TestLeavingOutNeverLoosens(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRecord(t)
+		a := decide.Decide(tb, r, decide.Ask{})
+		e := &r.Examinations[0]
+		what := rapid.IntRange(0, 6).Draw(t, "drop")
+		switch what {
+		case 0, 1, 2:
+			if len(e.Looks) == 0 {
+				return
+			}
+			i := rapid.IntRange(0, len(e.Looks)-1).Draw(t, "which look")
+			switch what {
+			case 0:
+				e.Looks = append(e.Looks[:i:i], e.Looks[i+1:]...)
+			case 1:
+				e.Looks[i].Covers = nil
+			case 2:
+				e.Looks[i].Conditions = kit.Conditions{}
+			}
+		case 3:
+			r.Answers = nil
+		case 4:
+			r.Runs = nil
+		case 5:
+			r.Piece.FirstUse = qty.PartialDate{}
+		case 6:
+			r.Piece.Made = qty.PartialDate{}
+		}
+		b := decide.Decide(tb, r, decide.Ask{})
+		if b.Verdict < a.Verdict {
+			t.Fatalf("%s became %s when %d was dropped\nbefore:%s\nafter:%s", a.Verdict, b.Verdict, what, reasons(&a), reasons(&b))
+		}
+	})
+}
