@@ -1,0 +1,118 @@
+package criteria
+
+import (
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// start is a day that a rule counts from, and which date of the record gave it.
+type start struct {
+	day   qty.Day
+	known bool
+	from  string // "made", "first use", "bought", "declared", "marked"
+}
+
+// made gives the earliest day of manufacture.
+func (j *judge) made() start {
+	p := j.r.Piece.Made
+	return start{p.Earliest(), p.Known(), "made"}
+}
+
+// firstUse gives the earliest day of first use; not known: the purchase, else
+// the manufacture (L-11). What others had before may have been used before it
+// was bought here, so only new stock counts from its purchase.
+func (j *judge) firstUse() start {
+	p := &j.r.Piece
+	switch {
+	case p.FirstUse.Known():
+		return start{p.FirstUse.Earliest(), true, "first use"}
+	case p.Bought.Known() && p.Origin == "new":
+		return start{p.Bought.Earliest(), true, "bought"}
+	}
+	return j.made()
+}
+
+// intoService gives the latest day on which the piece can have gone into
+// service, at most AsOf: what is not known was only today.
+func (j *judge) intoService() qty.Day {
+	day := j.r.AsOf
+	if p := j.r.Piece.FirstUse; p.Known() {
+		return min(day, p.Latest())
+	}
+	for i := range j.r.Runs {
+		day = min(day, j.r.Runs[i].From)
+	}
+	for i := range j.r.Uses {
+		if !j.r.Uses[i].Store {
+			day = min(day, j.r.Uses[i].From)
+		}
+	}
+	return day
+}
+
+// before reports whether a date of the piece is known and not after AsOf.
+func (j *judge) before(p qty.PartialDate) bool { return p.Known() && p.Earliest() <= j.r.AsOf }
+
+// tooOld reports whether the piece went into service more than 12 months after
+// its declaration of conformity (R-12, D-05). A declaration whose date is not
+// on record is too old: only the date itself can show that it is not.
+func (j *judge) tooOld() bool {
+	p := j.r.Piece.Declared
+	return !p.Known() || j.intoService() > p.Earliest().AddMonths(12)
+}
+
+// proven reports whether a thorough examination before this record is on record
+// with its document.
+func (j *judge) proven() bool {
+	p := &j.r.Piece
+	if p.ExaminationFrom != "" && (p.ExaminedBefore || j.before(p.Examined)) {
+		return true
+	}
+	return j.answer(qty.FirstDay, inWriting, QProof) != nil
+}
+
+// thorough gives the day of the latest complete thorough examination of the
+// record. One with a required look missing does not count (row 4).
+func (j *judge) thorough() (qty.Day, bool) {
+	if !j.last.looked {
+		j.last.looked = true
+		j.last.day, j.last.found = j.completed(qty.FirstDay, kit.Thorough)
+	}
+	return j.last.day, j.last.found
+}
+
+// completed gives the latest complete examination of one of the kinds after a day.
+func (j *judge) completed(after qty.Day, kinds ...kit.ExamKind) (qty.Day, bool) {
+	for i := len(j.exams) - 1; i >= 0; i-- {
+		e := &j.exams[i]
+		if e.Day <= after {
+			return 0, false
+		}
+		for _, k := range kinds {
+			if e.Kind == k && j.complete(k, e.Day) {
+				return e.Day, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// since reports whether a complete examination of one of the kinds answers
+// what happened: on a later day, or on the same day naming it.
+func (j *judge) since(e *kit.Event, kinds ...kit.ExamKind) bool {
+	if _, ok := j.completed(e.Day, kinds...); ok {
+		return true
+	}
+	for i := range j.exams {
+		x := &j.exams[i]
+		if x.Day != e.Day || x.AfterEvent == "" || x.AfterEvent != e.Ref {
+			continue
+		}
+		for _, k := range kinds {
+			if x.Kind == k && j.complete(k, x.Day) {
+				return true
+			}
+		}
+	}
+	return false
+}

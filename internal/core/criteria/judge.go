@@ -1,0 +1,101 @@
+package criteria
+
+import (
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// judge holds one record while it is judged. It never writes to the record.
+type judge struct {
+	t      *table.Tables
+	r      *kit.Record
+	k      *table.Kind
+	known  bool              // the kind is in the tables
+	exams  []kit.Examination // up to AsOf, by day, then as entered
+	events []kit.Event       // up to AsOf, told ones included, by day, then as entered
+	last   thorough
+	out    []Reason
+	held   bool
+}
+
+// thorough is the latest complete thorough examination of the record.
+type thorough struct {
+	looked bool
+	day    qty.Day
+	found  bool
+}
+
+func newJudge(t *table.Tables, r *kit.Record) *judge {
+	j := &judge{t: t, r: r, k: t.Kind(r.Piece.Kind)}
+	j.known = j.k != nil
+	if !j.known {
+		j.k = &table.Kind{ID: r.Piece.Kind}
+	}
+	for i := range r.Examinations {
+		if r.Examinations[i].Day <= r.AsOf {
+			j.exams = append(j.exams, r.Examinations[i])
+		}
+	}
+	sortByDay(j.exams, func(e *kit.Examination) qty.Day { return e.Day })
+	for i := range r.Events {
+		if r.Events[i].Day <= r.AsOf {
+			j.events = append(j.events, r.Events[i])
+		}
+	}
+	j.events = append(j.events, j.told()...)
+	sortByDay(j.events, func(e *kit.Event) qty.Day { return e.Day })
+	return j
+}
+
+// sortByDay is a stable insertion sort: records are nearly in order already.
+func sortByDay[T any](s []T, day func(*T) qty.Day) {
+	for i := 1; i < len(s); i++ {
+		for k := i; k > 0 && day(&s[k]) < day(&s[k-1]); k-- {
+			s[k], s[k-1] = s[k-1], s[k]
+		}
+	}
+}
+
+// Judge gives every reason that holds for the record on its day AsOf, with the
+// end of its life and the day of the next thorough examination. The tables
+// must be indexed. What lies after AsOf is not looked at.
+func Judge(t *table.Tables, r *kit.Record) Result {
+	j := newJudge(t, r)
+	if !j.known {
+		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "kind.unknown",
+			Args: []Arg{{"kind", string(r.Piece.Kind)}}, Question: QKind})
+	}
+	j.identity()
+	j.assembly()
+	j.origin()
+	life := j.life()
+	j.dates(life)
+	due := j.interval(kit.Thorough)
+	j.service(due)
+	j.required()
+	j.asked()
+	j.signs()
+	j.limits()
+	j.ends()
+	j.growth()
+	j.happened()
+	j.contaminants()
+	j.refused()
+	reasons := sorted(j.out)
+	return Result{Reasons: reasons, LifeEnd: life, Thorough: due, Held: j.held, Open: open(reasons)}
+}
+
+// Life gives the end of the piece's life: the earliest day of all rules. The
+// piece is past its life from that day on.
+func Life(t *table.Tables, r *kit.Record) Due { return newJudge(t, r).life() }
+
+// Interval gives the day on which the next examination of a kind is due at the
+// latest; it is overdue from the day after.
+func Interval(t *table.Tables, r *kit.Record, exam kit.ExamKind) Due {
+	return newJudge(t, r).interval(exam)
+}
+
+// Told gives the events that are on record only as a yes to a question of the
+// look "ask": nothing else is known of them, so each counts as the worst.
+func Told(t *table.Tables, r *kit.Record) []kit.Event { return newJudge(t, r).told() }

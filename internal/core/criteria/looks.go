@@ -1,0 +1,212 @@
+package criteria
+
+import (
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
+)
+
+// gap is a stretch or part that a required look did not go over.
+type gap struct {
+	part     string
+	from, to qty.Length
+	sides    []string // empty means all
+}
+
+// atHand gives the kinds of examination on the latest day that has one, each
+// once, in the order entered. The looks of one kind on one day are one
+// examination.
+func (j *judge) atHand() (qty.Day, []kit.ExamKind) {
+	if len(j.exams) == 0 {
+		return 0, nil
+	}
+	day := j.exams[len(j.exams)-1].Day
+	var kinds []kit.ExamKind
+	for i := range j.exams {
+		if e := &j.exams[i]; e.Day == day {
+			seen := false
+			for _, k := range kinds {
+				seen = seen || k == e.Kind
+			}
+			if !seen {
+				kinds = append(kinds, e.Kind)
+			}
+		}
+	}
+	return day, kinds
+}
+
+// required enters every look that the examination at hand requires and that was
+// not made, or not everywhere (row 4). Without an examination nothing was looked at.
+func (j *judge) required() {
+	day, kinds := j.atHand()
+	if len(kinds) == 0 {
+		j.add(Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Lines: []string{lDoubt}, Key: "look.no-examination", Question: QExamine,
+			Status: table.CommonPractice})
+		return
+	}
+	for _, kind := range kinds {
+		needed := false
+		for i := range j.k.Needs {
+			n := &j.k.Needs[i]
+			if n.Exam == kind {
+				needed = true
+				j.lookGaps(n, kind, day)
+			}
+		}
+		if !needed && j.known {
+			j.add(Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Key: "look.none-named", Question: QLook, Status: table.CommonPractice,
+				Args: []Arg{{"exam", string(kind)}, {"day", day.String()}}})
+		}
+	}
+}
+
+func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
+	made, gaps := j.cover(n, kind, day)
+	_, lines := cited(n.Cite, nil)
+	x := Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Lines: lines, Question: QLook, To: string(n.Look), Status: n.Status,
+		Args: []Arg{{"look", string(n.Look)}, {"exam", string(kind)}, {"day", day.String()}}}
+	if !made {
+		x.Key = "look.not-made"
+		j.add(x)
+		return
+	}
+	base := x.Args
+	for _, g := range gaps {
+		p := kit.Place{Part: g.part, From: g.from, To: g.to, Sides: g.sides}
+		x.Key, x.At = "look.gap", []kit.Place{p}
+		x.Args = append(append([]Arg{}, base...), placed(p)...)
+		if g.part == "" && g.to == 0 {
+			x.Key, x.At, x.Args = "look.length-unknown", nil, base
+		}
+		j.add(x)
+	}
+}
+
+// complete reports whether the examinations of one kind on one day made every
+// look that this kind requires, everywhere, and put every question.
+func (j *judge) complete(kind kit.ExamKind, day qty.Day) bool {
+	needed := false
+	for i := range j.k.Needs {
+		n := &j.k.Needs[i]
+		if n.Exam != kind {
+			continue
+		}
+		needed = true
+		if made, gaps := j.cover(n, kind, day); !made || len(gaps) > 0 {
+			return false
+		}
+		for a := range j.k.Asks {
+			if n.Look == kit.Ask && j.said(j.k.Asks[a].ID, kind, day) == kit.NotSaid && j.answer(day, byCompetent, j.k.Asks[a].ID) == nil {
+				return false
+			}
+		}
+	}
+	return needed
+}
+
+// said gives the strictest answer to a question in one examination: yes, then
+// not known, then no, then nothing.
+func (j *judge) said(id string, kind kit.ExamKind, day qty.Day) kit.Yes {
+	best := kit.NotSaid
+	for i := range j.exams {
+		if e := &j.exams[i]; e.Day == day && e.Kind == kind {
+			switch y := e.Asked[id]; {
+			case y == kit.SaidYes, y == kit.NotKnown && best != kit.SaidYes, y == kit.SaidNo && best == kit.NotSaid:
+				best = y
+			}
+		}
+	}
+	return best
+}
+
+// cover gives whether a look was made at all and where it fell short of the
+// share that is needed.
+//
+// Which places count: "ask" and "read" are of the piece as a whole. On a piece
+// with cells, "ends" goes over its ends and "work" anywhere; every other look
+// over each cell and side. On a piece of parts, every look goes over each part
+// and side.
+func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day) (made bool, gaps []gap) {
+	var went []kit.Stretch
+	for i := range j.exams {
+		e := &j.exams[i]
+		if e.Day != day || e.Kind != kind {
+			continue
+		}
+		for l := range e.Looks {
+			if e.Looks[l].Look == n.Look {
+				made = true
+				went = append(went, e.Looks[l].Covers...)
+			}
+		}
+	}
+	switch {
+	case !made || n.Look == kit.Ask || n.Look == kit.Read:
+		return made, nil
+	case len(went) == 0:
+		return false, nil
+	case n.Cover <= 0:
+		return true, nil
+	}
+	for i := range went {
+		if went[i].All && len(went[i].Sides) == 0 {
+			return true, nil
+		}
+	}
+	switch {
+	case j.k.Axis == "parts":
+		return true, j.partGaps(went, func(*table.Part) bool { return true })
+	case n.Look == kit.Ends:
+		return true, j.partGaps(went, func(p *table.Part) bool { return p.End != "" })
+	case n.Look == kit.Work:
+		return true, nil
+	}
+	return true, j.cellGaps(went, millionths(n.Cover))
+}
+
+// sides gives the sides to cover; a piece without sides has one without a name.
+func (j *judge) sides() []string {
+	if len(j.k.Sides) == 0 {
+		return []string{""}
+	}
+	return j.k.Sides
+}
+
+// partGaps gives the parts that were not gone over, with the sides missing.
+func (j *judge) partGaps(went []kit.Stretch, wanted func(*table.Part) bool) []gap {
+	var out []gap
+	for i := range j.k.Parts {
+		p := &j.k.Parts[i]
+		if !wanted(p) {
+			continue
+		}
+		var missing []string
+		for _, side := range j.sides() {
+			found := false
+			for s := range went {
+				found = found || (went[s].All || went[s].Part == p.ID) && onSide(&went[s], side)
+			}
+			if !found {
+				missing = append(missing, side)
+			}
+		}
+		if len(missing) > 0 {
+			out = append(out, gap{part: p.ID, sides: j.some(missing)})
+		}
+	}
+	return out
+}
+
+// onSide reports whether a stretch was gone over on a side.
+func onSide(s *kit.Stretch, side string) bool {
+	return len(s.Sides) == 0 || side == "" || has(s.Sides, side)
+}
+
+// some gives the sides for a message: none where all are meant.
+func (j *judge) some(sides []string) []string {
+	if len(sides) == len(j.sides()) {
+		return nil
+	}
+	return sides
+}

@@ -1,0 +1,103 @@
+package criteria_test
+
+import (
+	"testing"
+
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// TestDiameter holds comparison with the first record on whole parts per
+// thousand (E-31 SEEN, of marine rope: over 20 %; 10 % PROPOSED in K-LI-ABS):
+// at the same place, and along the rope with the median of the first record.
+func TestDiameter(t *testing.T) {
+	tb := small()
+	type reading struct {
+		on       string
+		from     int
+		values   []int
+		repeated []int
+	}
+	cases := []struct {
+		name string
+		all  []reading
+		want kit.Verdict
+	}{
+		{"first record, one place: nothing to compare with", []reading{{today, 0, []int{8000}, nil}}, kit.Keep},
+		{"10 % exactly", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{10800}, nil}}, kit.SetAside},
+		{"a micrometre short of 10 %", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{10801}, nil}}, kit.Keep},
+		{"20 % exactly", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9600}, nil}}, kit.Withdraw},
+		{"first record is the mean of its values", []reading{{"2025-12-01", 0, []int{11999, 12000, 12002}, nil}, {today, 0, []int{10800}, nil}}, kit.SetAside},
+		{"the worst value counts", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{12000, 10800, 12000}, nil}}, kit.SetAside},
+		{"measured again: a slip is replaced", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{11900}}}, kit.Keep},
+		{"measured again: it stands", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{9100}}}, kit.Withdraw},
+		{"within the first record: against its median", []reading{{today, 0, []int{12600}, nil}, {today, 300, []int{12600}, nil}, {today, 600, []int{11200}, nil}}, kit.SetAside},
+		{"an even number: the mean of the two in the middle",
+			[]reading{{today, 0, []int{12000}, nil}, {today, 300, []int{12100}, nil}, {today, 600, []int{12000}, nil}, {today, 900, []int{10800}, nil}}, kit.SetAside},
+		{"elsewhere later: against the median of the first record", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 5000, []int{10800}, nil}}, kit.SetAside},
+		{"thick from the start at one place", []reading{{"2025-12-01", 0, []int{12000}, nil}, {"2025-12-01", 300, []int{12000}, nil}, {"2025-12-01", 600, []int{13400}, nil},
+			{today, 600, []int{12000}, nil}}, kit.SetAside},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			r := good(tb, kit.Line)
+			r.Examinations = append([]kit.Examination{exam(tb, kit.Line, kit.Thorough, "2025-12-01")}, r.Examinations...)
+			for _, x := range c.all {
+				e := &r.Examinations[0]
+				if x.on == today {
+					e = &r.Examinations[1]
+				}
+				measure(e, "diameter", at(x.from, x.from+50), x.values...)
+				m := &e.Readings[len(e.Readings)-1]
+				for _, v := range x.repeated {
+					m.Again = append(m.Again, qty.Length(v))
+				}
+			}
+			if res := criteria.Judge(tb, r); res.Verdict() != c.want {
+				t.Errorf("%v, want %v: %v", res.Verdict(), c.want, told(res))
+			}
+		})
+	}
+}
+
+// TestTail holds a limit on a part: each end against its own first record and
+// the absolute figure, never one end against the other.
+func TestTail(t *testing.T) {
+	tb := small()
+	cases := []struct {
+		endA, endB int // today; 100 mm and 200 mm before
+		want       kit.Verdict
+		key        string
+	}{
+		{90000, 190000, kit.Keep, ""},
+		{90000, 121000, kit.Keep, ""},
+		{90000, 120000, kit.Withdraw, "reading.out-of-range"}, // 40 % of 200 mm gone
+		{50000, 190000, kit.Withdraw, "reading.limit"},
+	}
+	for _, c := range cases {
+		r := good(tb, kit.Bridge)
+		old := exam(tb, kit.Bridge, kit.Thorough, "2025-12-01")
+		measure(&old, "tail", kit.Place{Part: "end A"}, 100000)
+		measure(&old, "tail", kit.Place{Part: "end B"}, 200000)
+		r.Examinations = append([]kit.Examination{old}, r.Examinations...)
+		measure(last(r), "tail", kit.Place{Part: "end A"}, c.endA)
+		measure(last(r), "tail", kit.Place{Part: "end B"}, c.endB)
+		res := criteria.Judge(tb, r)
+		if res.Verdict() != c.want || c.key != "" && find(res, c.key, "K-BR-ABS") == nil {
+			t.Errorf("%d and %d: %v", c.endA, c.endB, told(res))
+		}
+	}
+}
+
+// TestEdgeCut holds the edge of an absolute figure (E-02 SEEN: cuts of 1 mm).
+func TestEdgeCut(t *testing.T) {
+	tb := small()
+	for v, want := range map[int]kit.Verdict{999: kit.Keep, 1000: kit.Withdraw, 1500: kit.Withdraw} {
+		r := good(tb, kit.Harness)
+		measure(last(r), "edge-cut", kit.Place{Part: "waist"}, v)
+		if res := criteria.Judge(tb, r); res.Verdict() != want {
+			t.Errorf("cut of %d µm: %v", v, told(res))
+		}
+	}
+}
