@@ -41,6 +41,7 @@ func BenchmarkOutcome(b *testing.B) {
 	carried := decide.Begin(tb, r)
 	carried.Run(mustDay("2026-07-06"))
 	b.ResetTimer()
+	defer cpu(b)()
 	for range b.N {
 		o := decide.From(tb, r, carried.Clone(), decide.Ask{Figures: true})
 		if o.Doubt == nil {
@@ -55,6 +56,7 @@ func BenchmarkExplained(b *testing.B) {
 	carried := decide.Begin(tb, r)
 	carried.Run(mustDay("2026-07-06"))
 	b.ResetTimer()
+	defer cpu(b)()
 	for range b.N {
 		o := decide.From(tb, r, carried.Clone(), decide.Ask{Explain: true})
 		if o.Told == nil {
@@ -69,4 +71,11 @@ func BenchmarkWhole(b *testing.B) {
 	for range b.N {
 		decide.Decide(tb, r, decide.Ask{Explain: true})
 	}
+}
+
+// cpu reports processor time per operation, which a busy machine disturbs less
+// than the clock.
+func cpu(b *testing.B) func() {
+	start := spent(b)
+	return func() { b.ReportMetric(float64(spent(b)-start)/float64(b.N), "cpu-ns/op") }
 }

@@ -58,8 +58,8 @@ type Belief struct {
 type item struct {
 	w    float64
 	mask uint64  // signs shown by whole-piece modes
-	by   []uint8 // per seen sign: 1 + index in its whole-piece parents, 0 not shown by one
-	vec  []Vec   // one per whole-piece mode
+	by   [MostSigns]uint8 // per seen sign: 1 + index in its whole-piece parents, 0 not shown by one
+	vec  []Vec            // one per whole-piece mode
 }
 
 // group is a set of local modes and causes tied by signs.

@@ -16,7 +16,7 @@ func (b *Belief) See(s Sign) (int, error) {
 		return 0, err
 	}
 	rest := group{}
-	joined := make([]group, 0, len(b.groups))
+	joined := make([]group, 0, len(b.groups)+1)
 	for g := range b.groups {
 		if b.groups[g].touches(b, g, &s) {
 			if rest, err = join(&rest, &b.groups[g], items); err != nil {
@@ -50,23 +50,30 @@ func (b *Belief) splitItems(id int, s *Sign) ([]item, error) {
 		return nil, ErrTooMany
 	}
 	out := make([]item, 0, len(b.items)*(len(s.Whole)+1))
+	room := make([]Vec, 0, cap(out)*b.nWhole) // one stretch of memory for all vectors
+	vectors := func(of []Vec) []Vec {
+		room = append(room, of...)
+		return room[len(room)-len(of) : len(room) : len(room)]
+	}
 	for i := range b.items {
-		it := &b.items[i]
-		vec := append([]Vec(nil), it.vec...)
-		w := it.w
-		for k, p := range s.Whole {
-			fired := item{w: w, mask: it.mask | shown(id), vec: append([]Vec(nil), vec...), by: append(append([]uint8(nil), it.by...), uint8(k+1))}
+		it := item{w: b.items[i].w, mask: b.items[i].mask, by: b.items[i].by, vec: vectors(b.items[i].vec)}
+		for k := range s.Whole {
+			p := &s.Whole[k]
+			fired := it
+			fired.mask |= shown(id)
+			fired.by[id] = uint8(k + 1)
+			fired.vec = vectors(it.vec)
 			v := &fired.vec[p.Mode]
 			fire(v, &p.Miss)
 			fired.w *= v.normalize()
 			if fired.w > 0 {
 				out = append(out, fired)
 			}
-			vec[p.Mode].Times(&p.Miss)
-			w *= vec[p.Mode].normalize()
+			it.vec[p.Mode].Times(&p.Miss)
+			it.w *= it.vec[p.Mode].normalize()
 		}
-		if w > 0 {
-			out = append(out, item{w: w, mask: it.mask, vec: vec, by: append(append([]uint8(nil), it.by...), 0)})
+		if it.w > 0 {
+			out = append(out, it)
 		}
 	}
 	return out, nil
