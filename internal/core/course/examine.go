@@ -299,26 +299,12 @@ func (c *Course) unseen(set *lookset) {
 		v := c.unseenWhole(set, w)
 		c.weighWhole(w, &v)
 	}
-	cls, n := set.classes(c.m)
-	single := [8]*runSet{{set: set, cls: cls, n: n}}
-	known := c.scratch()
 	for l := range c.m.Local {
-		loc := &c.m.Local[l]
-		if c.m.Cells[loc.Cell].Gone {
+		if c.m.Cells[c.m.Local[l].Cell].Gone {
 			continue
-		}
-		plain := c.plain(loc.Cell)
-		if plain {
-			if k := c.alikeIn(known[loc.Mode], &single, loc); k != nil {
-				c.weighLocal(l, &k.like)
-				continue
-			}
 		}
 		v := c.unseenLocal(set, l)
 		c.weighLocal(l, &v)
-		if plain {
-			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, like: v})
-		}
 	}
 }
 

@@ -312,29 +312,42 @@ func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
 func (c *Course) pattern(from qty.Day, n int, u *use, sets *[8]*runSet, idle, work *doubt.Step, look func(*runSet) doubt.Vec) doubt.Step {
 	var days [8]doubt.Step
 	var seen [8]doubt.Vec
-	for wd := 1; wd <= 7; wd++ {
-		days[wd] = *idle
-		if u.days[wd] {
-			days[wd] = *work
-		}
-		if s := sets[wd]; s != nil {
-			again := false
-			for k := 1; k < wd; k++ {
-				if sets[k] == s {
-					seen[wd], again = seen[k], true
-					break
-				}
-			}
-			if !again {
-				seen[wd] = look(s)
-			}
-			days[wd] = days[wd].Seen(&seen[wd])
-		}
-	}
 	wd := from.Weekday()
+	for k := range min(n, 7) {
+		d := (wd+k-1)%7 + 1
+		step := idle
+		if u.days[d] {
+			step = work
+		}
+		set := sets[d]
+		if set == nil {
+			days[d] = *step
+			continue
+		}
+		again := 0
+		for e := 1; e <= 7 && again == 0; e++ {
+			if e != d && sets[e] == set && seen[e][0] > 0 {
+				again = e
+			}
+		}
+		if again > 0 {
+			seen[d] = seen[again]
+			if u.days[again] == u.days[d] {
+				days[d] = days[again]
+				continue
+			}
+		} else {
+			seen[d] = look(set)
+		}
+		days[d] = step.Seen(&seen[d])
+	}
 	over := func(k int) doubt.Step {
-		s := doubt.Identity()
-		for range k {
+		if k == 0 {
+			return doubt.Identity()
+		}
+		s := days[wd]
+		wd = wd%7 + 1
+		for range k - 1 {
 			s = s.Then(&days[wd])
 			wd = wd%7 + 1
 		}
@@ -345,6 +358,9 @@ func (c *Course) pattern(from qty.Day, n int, u *use, sets *[8]*runSet, idle, wo
 	}
 	week := over(7)
 	s := week.Times(n / 7)
+	if n%7 == 0 {
+		return s
+	}
 	rest := over(n % 7)
 	return s.Then(&rest)
 }

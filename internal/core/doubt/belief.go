@@ -57,7 +57,7 @@ type Belief struct {
 // item is one way in which whole-piece modes showed a set of the seen signs.
 type item struct {
 	w    float64
-	mask uint64  // signs shown by whole-piece modes
+	mask uint64           // signs shown by whole-piece modes
 	by   [MostSigns]uint8 // per seen sign: 1 + index in its whole-piece parents, 0 not shown by one
 	vec  []Vec            // one per whole-piece mode
 }
@@ -157,9 +157,8 @@ func (b *Belief) StepWhole(mode int, s *Step) {
 // StepLocal moves a local mode one step on. The step may hold likelihoods.
 func (b *Belief) StepLocal(mode int, s *Step) {
 	g := b.tied[mode]
-	if g < 0 {
+	if g < 0 { // made to sum to 1 again by Normalize
 		s.Apply(&b.local[mode])
-		b.scale *= b.local[mode].normalize()
 		return
 	}
 	b.groups[g].each(mode, func(v *Vec) float64 {
@@ -183,7 +182,6 @@ func (b *Belief) WeighLocal(mode int, like *Vec) {
 	g := b.tied[mode]
 	if g < 0 {
 		b.local[mode].Times(like)
-		b.scale *= b.local[mode].normalize()
 		return
 	}
 	b.groups[g].each(mode, func(v *Vec) float64 {
@@ -270,6 +268,11 @@ func (p *part) total() float64 {
 // was put in since the last call, up to the likelihoods' own constants.
 // It gives ErrImpossible when that is 0.
 func (b *Belief) Normalize() (float64, error) {
+	for m := range b.local {
+		if b.tied[m] < 0 {
+			b.scale *= b.local[m].normalize()
+		}
+	}
 	for g := range b.groups {
 		top := 0.0
 		for k := range b.groups[g].parts {

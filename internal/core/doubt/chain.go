@@ -38,11 +38,12 @@ func (v *Vec) Times(o *Vec) {
 func (v *Vec) normalize() float64 {
 	s := v.Sum()
 	if s > 0 {
-		v[0] /= s
-		v[1] /= s
-		v[2] /= s
-		v[3] /= s
-		v[4] /= s
+		r := 1 / s
+		v[0] = float64(v[0] * r)
+		v[1] = float64(v[1] * r)
+		v[2] = float64(v[2] * r)
+		v[3] = float64(v[3] * r)
+		v[4] = float64(v[4] * r)
 	}
 	return s
 }

@@ -154,6 +154,7 @@ func (b *Belief) takeIn(g group, s *Sign) group {
 	for _, p := range s.Local {
 		if b.tied[p.Mode] < 0 && position(modes, p.Mode) < 0 {
 			modes = append(modes, p.Mode)
+			b.scale *= b.local[p.Mode].normalize() // as vectors in explanations are
 		}
 	}
 	for _, p := range s.Causes {
