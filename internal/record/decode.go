@@ -80,7 +80,9 @@ func decode(file string, root *doc.Node, faults doc.Faults, t *table.Tables) (*k
 		c.n = root
 	}
 	if !d.format(c) {
-		return nil, append(faults, d.own...)
+		faults = append(faults, d.own...)
+		faults.Sort()
+		return nil, faults
 	}
 	asOf, asOfSaid := qty.Day(0), c.Has("as_of")
 	if asOfSaid {
