@@ -58,6 +58,10 @@ fuzz: need-go
 bench: need-go
 	go test -run '^$$' -bench . -benchmem -benchtime $(BENCHTIME) ./...
 
+## peer: the engine beside a join-tree engine on a published network, in one run (needs dlib)
+peer: need-go
+	@scripts/peer $(BUILD)
+
 ## dist: the binary for Linux, macOS and Windows on amd64 and arm64, with checksums, in build/dist
 dist: need-go
 	rm -rf $(BUILD)/dist
@@ -111,4 +115,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help run test race lint fuzz bench dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help run test race lint fuzz bench peer dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
