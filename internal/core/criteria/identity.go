@@ -34,7 +34,7 @@ func (j *judge) assembly() {
 	if f.In == "" && (!j.k.Fitted || j.r.Piece.StoredIn == "store") && f.Allowed != kit.SaidNo {
 		return
 	}
-	x := Reason{Row: "2", Verdict: kit.SetAside, ID: lConsent, Lines: []string{lDoubt}, Key: "assembly.not-known",
+	x := Reason{Row: "2", Verdict: kit.SetAside, ID: lConsent, Lines: []string{lWrongPart, lDoubt}, Key: "assembly.not-known",
 		Args: []Arg{{"in", f.In}}, Question: QAssembly, Status: table.CommonPractice}
 	switch {
 	case f.Allowed == kit.SaidNo:
@@ -73,6 +73,6 @@ func (j *judge) origin() {
 	if _, ok := j.thorough(); ok {
 		return
 	}
-	j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lSecondHand, Lines: []string{lFirst, "D-55"}, Key: "origin.no-proof",
+	j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lSecondHand, Lines: []string{lFirst, lProof}, Key: "origin.no-proof",
 		Args: []Arg{{"origin", p.Origin}}, Question: QProof})
 }

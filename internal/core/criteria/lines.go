@@ -20,6 +20,7 @@ const (
 	lNoLimit     = "L-09" // metal has no limit by the calendar
 	lInterval    = "D-07" // intervals, and examination after exceptional circumstances
 	lFirst       = "D-05" // before first use
+	lProof       = "D-55" // evidence of the last inspection comes with it
 	lNotUsed     = "D-17" // not used after the stated time
 	lCounted     = "D-120"
 	lLawAsked    = "D-113" // law not known: the strictest
@@ -38,5 +39,5 @@ const (
 	lFallTravel  = "M-31"  // from which free travel on it is a fall
 	lFallPeak    = "M-32"  // from which computed peak on it is a fall
 	lHeld        = "M-39"  // withdrawn and held
-	lStitch      = "M-10"  // the stitch through the end of a rope
+	lStitch      = "M-06"  // the stitch through the end of a rope
 )

@@ -19,14 +19,19 @@ func drawn(t *rapid.T, tb *table.Tables) *kit.Record {
 	kind := rapid.SampledFrom(tb.Kinds).Draw(t, "kind")
 	r := good(tb, kind.ID)
 	p := &r.Piece
-	r.AsOf = day(today) + qty.Day(rapid.IntRange(-40, 400).Draw(t, "as of"))
+	r.AsOf = day(today) + qty.Day(rapid.IntRange(-40, 200).Draw(t, "as of"))
 	r.Yard.Country = rapid.SampledFrom([]string{"GB", "DE", "EU", "FR", ""}).Draw(t, "country")
 	r.Yard.Scheme = kit.Scheme{Every: qty.Months(rapid.SampledFrom([]int{0, 3, 9}).Draw(t, "scheme")), Document: "scheme", By: "cp"}
-	on, least := day("2021-01-01"), day("2021-01-01")
+	years := 1
+	if rare(t, "old") {
+		years = 12
+	}
+	on := r.AsOf - qty.Day(rapid.IntRange(100, 400*years).Draw(t, "age"))
+	least := on
 	next := func(label string) qty.PartialDate {
-		on += qty.Day(rapid.IntRange(0, 700).Draw(t, label))
+		on += qty.Day(rapid.IntRange(0, 100).Draw(t, label))
 		d := on.Partial()
-		switch rapid.IntRange(0, 5).Draw(t, label+" known") {
+		switch rapid.IntRange(0, 15).Draw(t, label+" known") {
 		case 0:
 			return qty.PartialDate{}
 		case 1:
@@ -40,57 +45,82 @@ func drawn(t *rapid.T, tb *table.Tables) *kit.Record {
 		least = d.Earliest()
 		return d
 	}
-	p.Made, p.Declared, p.Bought, p.FirstUse, p.Examined = next("made"), next("declared"), next("bought"), next("first use"), next("examined")
-	p.Origin = rapid.SampledFrom([]string{"new", "new", "new", "other yard", "second-hand", "found"}).Draw(t, "origin")
-	p.History = rapid.SampledFrom([]string{"known", "known", "known", "not wholly known"}).Draw(t, "history")
-	p.Marking = rapid.SampledFrom([]string{"readable", "readable", "partly", "unreadable"}).Draw(t, "marking")
-	p.Proof = rapid.SampledFrom([]string{"", "register"}).Draw(t, "proof")
+	p.Made, p.Declared, p.Bought, p.FirstUse = next("made"), next("declared"), next("bought"), next("first use")
+	if p.Examined = next("examined"); on > r.AsOf {
+		p.Examined = qty.PartialDate{} // it is a date of the past
+	}
 	p.ExaminedBefore, p.ExaminationFrom = rapid.Bool().Draw(t, "before"), rapid.SampledFrom([]string{"", "report"}).Draw(t, "report")
-	p.Fitted.Allowed = rapid.SampledFrom([]kit.Yes{kit.SaidYes, kit.SaidYes, kit.NotKnown, kit.SaidNo}).Draw(t, "allowed")
+	if rare(t, "origin") {
+		p.Origin = rapid.SampledFrom([]string{"", "other yard", "second-hand", "found"}).Draw(t, "from")
+		p.Traced = rapid.SampledFrom([]string{"", "letter"}).Draw(t, "traced")
+	}
+	if rare(t, "history") {
+		p.History = "not wholly known"
+	}
+	if rare(t, "marking") {
+		p.Marking, p.Proof = rapid.SampledFrom([]string{"", "partly", "unreadable"}).Draw(t, "read"), rapid.SampledFrom([]string{"", "register"}).Draw(t, "proof")
+	}
+	if rare(t, "assembly") {
+		p.Fitted.Allowed = rapid.SampledFrom([]kit.Yes{kit.NotKnown, kit.SaidNo}).Draw(t, "allowed")
+	}
 	p.MakerFromMade = qty.Months(rapid.SampledFrom([]int{0, 0, 60, 144}).Draw(t, "maker"))
 	p.MakerDocument = rapid.SampledFrom([]string{"", "booklet"}).Draw(t, "booklet")
 	p.Layers = []kit.Layer{{Fibre: rapid.SampledFrom([]string{"pa", "pes", "hmpe", "aluminium", "unknown"}).Draw(t, "fibre")}}
 	r.Examinations = nil
-	for i := rapid.IntRange(0, 4).Draw(t, "examinations"); i > 0; i-- {
+	for i := rapid.IntRange(0, 3).Draw(t, "examinations"); i > 0; i-- {
 		r.Examinations = append(r.Examinations, drawnExam(t, tb, &kind, r.AsOf))
 	}
-	for i := rapid.IntRange(0, 2).Draw(t, "events"); i > 0; i-- {
-		r.Events = append(r.Events, kit.Event{Ref: rapid.SampledFrom([]string{"e1", "e2"}).Draw(t, "ref"),
-			Day:       r.AsOf - qty.Day(rapid.IntRange(0, 300).Draw(t, "event day")),
-			Event:     rapid.SampledFrom(append([]string{"odd", "fall"}, eventIDs(tb)...)).Draw(t, "event"),
-			Travel:    qty.Length(rapid.SampledFrom([]int{-1, 0, 499_999, 500_000}).Draw(t, "travel")),
-			Peak:      qty.Share(rapid.SampledFrom([]float64{-1, 0, 0.2, 0.25}).Draw(t, "peak")),
-			Substance: rapid.SampledFrom([]string{"", "", "fuel", "alkali", "battery-acid", "unknown", "water"}).Draw(t, "substance"),
-			Amount:    rapid.SampledFrom([]string{"", "suspected", "splash", "soaked"}).Draw(t, "amount"),
-			Washed:    rapid.SampledFrom([]kit.Yes{kit.SaidYes, kit.NotSaid}).Draw(t, "washed")})
+	if !rare(t, "none today") {
+		e := exam(tb, kind.ID, rapid.SampledFrom([]kit.ExamKind{kit.PreUse, kit.Thorough}).Draw(t, "today"), r.AsOf.String())
+		e.Looks[0].AfterWash = rapid.Bool().Draw(t, "washed today")
+		r.Examinations = append(r.Examinations, e)
+	}
+	for i := rapid.SampledFrom([]int{0, 0, 1, 2}).Draw(t, "events"); i > 0; i-- {
+		r.Events = append(r.Events, drawnEvent(t, tb, r.AsOf))
 	}
 	for i := rapid.IntRange(0, 4).Draw(t, "answers"); i > 0; i-- {
-		r.Answers = append(r.Answers, kit.Answer{Day: r.AsOf - qty.Day(rapid.IntRange(0, 300).Draw(t, "answer day")), By: "cp", Verified: "seen",
-			To: rapid.SampledFrom([]string{"e1", "e2", "s1", "fall", criteria.QIdentity, criteria.QHistory, criteria.QManufacture, criteria.QDeclaration,
-				criteria.QProof, criteria.QAssembly, criteria.QRelease, criteria.QSubstance, criteria.QStorage}).Draw(t, "to"),
-			Document: rapid.SampledFrom([]string{"", "letter"}).Draw(t, "letter")})
+		r.Answers = append(r.Answers, kit.Answer{Day: r.AsOf - qty.Day(rapid.IntRange(0, 60).Draw(t, "answer day")), By: "cp", Verified: "seen",
+			To: rapid.SampledFrom([]string{"e1", "e1", "e1", "e2", "s1", "s1", "fall", criteria.QIdentity, criteria.QHistory, criteria.QManufacture,
+				criteria.QDeclaration, criteria.QProof, criteria.QAssembly, criteria.QRelease, criteria.QSubstance, criteria.QStorage}).Draw(t, "to"),
+			Document: rapid.SampledFrom([]string{"", "letter", "letter"}).Draw(t, "letter")})
 	}
 	return r
+}
+
+// rare is true once in ten times.
+func rare(t *rapid.T, label string) bool { return rapid.IntRange(0, 9).Draw(t, label) == 9 }
+
+func drawnEvent(t *rapid.T, tb *table.Tables, asOf qty.Day) kit.Event {
+	return kit.Event{Ref: rapid.SampledFrom([]string{"e1", "e2"}).Draw(t, "ref"),
+		Day:       asOf - qty.Day(rapid.IntRange(0, 150).Draw(t, "event day")),
+		Event:     rapid.SampledFrom(append([]string{"odd", "spill", "spill", "sudden-load"}, eventIDs(tb)...)).Draw(t, "event"),
+		Travel:    qty.Length(rapid.SampledFrom([]int{-1, 0, 0, 499_999, 500_000}).Draw(t, "travel")),
+		Peak:      qty.Share(rapid.SampledFrom([]float64{-1, 0, 0, 0.2, 0.25}).Draw(t, "peak")),
+		Substance: rapid.SampledFrom([]string{"", "", "fuel", "fuel", "alkali", "battery-acid", "unknown", "water", "chain-oil"}).Draw(t, "substance"),
+		Amount:    rapid.SampledFrom([]string{"", "suspected", "splash", "splash", "soaked"}).Draw(t, "amount"),
+		Washed:    rapid.SampledFrom([]kit.Yes{kit.SaidYes, kit.SaidYes, kit.NotSaid}).Draw(t, "washed")}
 }
 
 func drawnExam(t *rapid.T, tb *table.Tables, kind *table.Kind, asOf qty.Day) kit.Examination {
 	sort := rapid.SampledFrom([]kit.ExamKind{kit.PreUse, kit.Partner, kit.Interim, kit.Thorough, kit.Thorough}).Draw(t, "exam")
 	e := exam(tb, kind.ID, sort, today)
-	e.Day = asOf - qty.Day(rapid.IntRange(0, 300).Draw(t, "exam day"))
+	e.Day = asOf - qty.Day(rapid.IntRange(0, 200).Draw(t, "exam day"))
 	e.AfterEvent = rapid.SampledFrom([]string{"", "e1"}).Draw(t, "after")
 	for i := range e.Looks {
-		switch rapid.IntRange(0, 7).Draw(t, "coverage") {
-		case 0:
+		if rapid.IntRange(0, 29).Draw(t, "coverage") == 0 {
 			e.Looks[i].Covers = []kit.Stretch{along(0, rapid.IntRange(0, 900).Draw(t, "to")), along(450, 5000, "top")}
-		case 1:
+		}
+		if rapid.IntRange(0, 29).Draw(t, "coverage in pieces") == 0 {
 			e.Looks[i].Covers = []kit.Stretch{{Part: kind.Parts[0].ID}, {All: true, Sides: []string{"under"}}, along(0, 60000)}
 		}
-		e.Looks[i].AfterWash = rapid.IntRange(0, 4).Draw(t, "after wash") == 0
+		e.Looks[i].AfterWash = rare(t, "after wash")
 	}
 	for _, a := range kind.Asks {
-		e.Asked[a.ID] = rapid.SampledFrom([]kit.Yes{kit.SaidNo, kit.SaidNo, kit.SaidNo, kit.SaidNo, kit.SaidYes, kit.NotKnown, kit.NotSaid}).Draw(t, a.ID)
+		if rapid.IntRange(0, 29).Draw(t, a.ID) == 0 {
+			e.Asked[a.ID] = rapid.SampledFrom([]kit.Yes{kit.SaidYes, kit.NotKnown, kit.NotSaid}).Draw(t, "said")
+		}
 	}
-	if len(kind.Signs) > 0 && rapid.IntRange(0, 3).Draw(t, "sign seen") == 0 {
+	if len(kind.Signs) > 0 && rare(t, "sign seen") {
 		e.Signs = []kit.Sign{{Ref: "s1", Sign: rapid.SampledFrom(kind.Signs).Draw(t, "sign").ID, At: at(100, 120),
 			State: rapid.SampledFrom([]kit.SignState{kit.FirstSeen, kit.Same, kit.Grown, kit.Gone}).Draw(t, "state")}}
 	}

@@ -126,7 +126,8 @@ func (j *judge) limits() {
 		m := &all[i]
 		base := firsts(all, i)
 		for l := range m.q.Limits {
-			if lim := &m.q.Limits[l]; lim.Verdict >= kit.KeepSooner {
+			lim := &m.q.Limits[l]
+			if lim.Verdict > kit.KeepSooner || lim.Verdict == kit.KeepSooner && !again(all, i) {
 				j.limit(m, lim, base)
 			}
 		}
@@ -134,6 +135,19 @@ func (j *judge) limits() {
 	}
 }
 
+// again reports whether a place was measured again on a later day.
+func again(all []measured, i int) bool {
+	for k := range all {
+		if m := &all[k]; m.q == all[i].q && m.day > all[i].day && samePlace(m.place, all[i].place) {
+			return true
+		}
+	}
+	return false
+}
+
+// limit enters a reading that is at a limit or beyond it. One that asks for an
+// earlier look holds until the place is measured again: until half the usual
+// interval after the reading, then set aside.
 func (j *judge) limit(m *measured, lim *table.Limit, base []ratio) {
 	worst := m.high
 	if lim.Below {
@@ -142,7 +156,14 @@ func (j *judge) limit(m *measured, lim *table.Limit, base []ratio) {
 	args := append([]Arg{{"quantity", m.q.ID}, {"value", qty.Length(worst).String()}, {"day", m.day.String()}}, placed(m.place)...)
 	x := Reason{Row: rowOf(lim.Verdict), Verdict: lim.Verdict, Words: lim.Words, At: []kit.Place{m.place}, Status: lim.Status}
 	x.ID, x.Lines = cited(lim.Cite, lim.Lines, "-ABS", "-ASIDE")
-	if lim.Verdict != kit.Withdraw {
+	x.Until = j.half(m.day)
+	if lim.Verdict == kit.KeepSooner && j.r.AsOf > x.Until {
+		x.Row, x.Verdict, x.Lines = "2", kit.SetAside, append(x.Lines, lSooner, lNotUsed)
+	}
+	if x.Verdict != kit.KeepSooner {
+		x.Until = 0
+	}
+	if x.Verdict == kit.SetAside {
 		x.Question, x.To = QMeasure, nameOr(m.ref, m.q.ID)
 		if j.answer(m.day, proofFor(x.Lines), m.ref, m.q.ID) != nil {
 			return
@@ -227,10 +248,13 @@ func rowOf(v kit.Verdict) string {
 	return "6a"
 }
 
-// ends enters what the record says of how the ends of a rope are made: a stitch
-// through the end that is cut or missing, and a tail at or below the limit of
-// the quantity "tail".
+// ends enters what the record says of how a rope is made: a nominal diameter at
+// or below the limit of the quantity "nominal", a stitch through an end that is
+// cut or missing, and a tail at or below the limit of the quantity "tail".
 func (j *judge) ends() {
+	if d := j.r.Piece.Diameter; d > 0 {
+		j.stated("nominal", kit.Place{Whole: true}, d)
+	}
 	for _, e := range []struct {
 		id  string
 		end *kit.End
@@ -245,15 +269,23 @@ func (j *judge) ends() {
 			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lStitch, Lines: []string{lRow1}, Key: "end.stitch",
 				Args: []Arg{{"end", e.id}, {"stitch", s}}, At: []kit.Place{part}, Status: table.CommonPractice})
 		}
-		q := j.k.Quantity("tail")
-		if q == nil || e.end.How != "knot" || e.end.Tail <= 0 {
-			continue
+		if e.end.How == "knot" && e.end.Tail > 0 {
+			j.stated("tail", part, e.end.Tail)
 		}
-		m := measured{q: q, day: j.r.AsOf, place: part, low: int64(e.end.Tail), high: int64(e.end.Tail)}
-		for i := range q.Limits {
-			if q.Limits[i].At > 0 {
-				j.limit(&m, &q.Limits[i], nil)
-			}
+	}
+}
+
+// stated holds a value of the piece's own description against the absolute
+// limits of a quantity, where the kind has it.
+func (j *judge) stated(quantity string, place kit.Place, value qty.Length) {
+	q := j.k.Quantity(quantity)
+	if q == nil {
+		return
+	}
+	m := measured{q: q, day: j.r.AsOf, place: place, low: int64(value), high: int64(value)}
+	for i := range q.Limits {
+		if q.Limits[i].At > 0 && q.Limits[i].Verdict > kit.KeepSooner {
+			j.limit(&m, &q.Limits[i], nil)
 		}
 	}
 }

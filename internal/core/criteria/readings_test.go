@@ -101,3 +101,31 @@ func TestEdgeCut(t *testing.T) {
 		}
 	}
 }
+
+// TestLonger follows a line that has become 6 % longer (K-LI-WEIGH, E-34 SEEN):
+// kept until half the usual interval after it was measured (1 Dec 2025 and 91
+// of 182 days are 2 Mar 2026), set aside after, judged anew when measured again.
+func TestLonger(t *testing.T) {
+	tb := small()
+	cases := []struct {
+		asOf  string
+		again int
+		want  kit.Verdict
+	}{
+		{"2026-03-02", 0, kit.KeepSooner}, {"2026-03-03", 0, kit.SetAside}, {"2026-03-03", 47_700_000, kit.KeepSooner}, {"2026-03-03", 47_699_999, kit.Keep},
+	}
+	for _, c := range cases {
+		r := good(tb, kit.Line)
+		r.AsOf = day(c.asOf)
+		r.Examinations = []kit.Examination{exam(tb, kit.Line, kit.Thorough, "2025-06-01"), exam(tb, kit.Line, kit.Thorough, "2025-12-01")}
+		measure(&r.Examinations[0], "length", kit.Place{Whole: true}, 45_000_000)
+		measure(&r.Examinations[1], "length", kit.Place{Whole: true}, 47_700_000)
+		if c.again > 0 {
+			r.Examinations = append(r.Examinations, exam(tb, kit.Line, kit.PreUse, c.asOf))
+			measure(last(r), "length", kit.Place{Whole: true}, c.again)
+		}
+		if res := criteria.Judge(tb, r); res.Verdict() != c.want {
+			t.Errorf("%+v: %v", c, told(res))
+		}
+	}
+}

@@ -68,7 +68,7 @@ type Result struct {
 }
 
 // Verdict gives the strictest outcome of all reasons, Keep when there is none.
-func (r *Result) Verdict() kit.Verdict {
+func (r Result) Verdict() kit.Verdict {
 	v := kit.Keep
 	for i := range r.Reasons {
 		v = kit.Stricter(v, r.Reasons[i].Verdict)

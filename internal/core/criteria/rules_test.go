@@ -93,10 +93,12 @@ var rules = []rule{
 	{"suspicion of one on a hitch cord", "M-03", practice, "1", "contaminant.any", kit.Withdraw, kit.HitchCord, "", spilled("fuel", "suspected", kit.SaidYes, "pes")},
 	{"harmful to the inner layer alone", "C-32", "C-20 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("battery-acid", "splash", kit.SaidYes, "pes", "pa")},
 	{"amount not said counts as the worst", "C-33", "C-21 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("alkali", "", kit.SaidYes, "pes")},
-	{"stitch through the end cut", "M-10", practice, "1", "end.stitch", kit.Withdraw, kit.Bridge, "", piece(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},
+	{"stitch through the end cut", "M-06", practice, "1", "end.stitch", kit.Withdraw, kit.Bridge, "", piece(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},
 	{"tail of a knot at the limit", "K-BR-ABS", "figure assumed", "1", "reading.limit", kit.Withdraw, kit.Bridge, "",
 		piece(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Tail: 50 * qty.Millimetre} })},
 	{"diameter down 20 % on its first record", "K-LI-ABS", "E-31 SEEN, of marine rope", "1", "reading.change", kit.Withdraw, kit.Line, "", thinner(9360)},
+	{"hitch cord under 8 mm nominal", "K-HC-ABS", "D-66 SEEN", "1", "reading.limit", kit.Withdraw, kit.HitchCord, "",
+		piece(func(p *kit.Piece) { p.Diameter = 7990 })},
 	{"life from first use ended", "R-06", "M-01 " + practice, "1", "life.ended", kit.Withdraw, kit.Bridge, "",
 		piece(func(p *kit.Piece) {
 			p.Made, p.Declared, p.Bought, p.FirstUse = date("2021-01"), date("2021-02-01"), date("2021-03-01"), date("2021-06-01")
@@ -195,8 +197,16 @@ var rules = []rule{
 		func(_ *table.Tables, r *kit.Record) {
 			r.Events = []kit.Event{{Ref: "e1", Day: day("2026-05-20"), Event: "dropped"}}
 		}},
+	{"hitch cord of 8 mm nominal", "", "D-66 SEEN", "", "", kit.Keep, kit.HitchCord, "", piece(func(p *kit.Piece) { p.Diameter = 8000 })},
+	{"line 6 % longer", "K-LI-WEIGH", "E-34 SEEN", "6a", "reading.change", kit.KeepSooner, kit.Line, "",
+		func(t *table.Tables, r *kit.Record) {
+			old := exam(t, kit.Line, kit.Thorough, "2025-12-01")
+			measure(&old, "length", kit.Place{Whole: true}, 45_000_000)
+			r.Examinations = append([]kit.Examination{old}, r.Examinations...)
+			measure(last(r), "length", kit.Place{Whole: true}, 47_700_000)
+		}},
 	// Signs only to be weighed, and conditions not met, are no reason here.
-	{"sign to be weighed", "", "M-04 " + practice, "", "", kit.Keep, kit.Bridge, "", seen("grey", at(400, 500))},
+	{"sign to be weighed", "", "M-03 " + practice, "", "", kit.Keep, kit.Bridge, "", seen("grey", at(400, 500))},
 }
 
 // thinner measures a line at 11.7 mm and later, at the same place, thinner.

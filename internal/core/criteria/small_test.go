@@ -110,15 +110,20 @@ func small() *table.Tables {
 	bridge := rope(kit.Bridge, 50*qty.Millimetre, 900*qty.Millimetre,
 		sign("soft-place", table.Absolute, "K-BR-ABS", "E-13", "E-64"),
 		sign("knot-wrong", table.Aside, "E-20", "D-77"),
-		sign("grey", table.Weigh, "M-04"),
+		sign("grey", table.Weigh, "M-03"),
 		sign("tail-short", table.Absolute, "K-BR-ABS"))
 	bridge.Strict, bridge.Fitted = true, true
 	bridge.Reads = append(bridge.Reads, table.Quantity{ID: "tail", Basis: "own", Error: 2000, Out: -0.4, Sign: "tail-short", Limits: []table.Limit{
 		{At: 50 * qty.Millimetre, Below: true, Verdict: kit.Withdraw, Lines: []string{"K-BR-ABS"}, Cite: cite(table.Assumed, "K-BR-ABS")}}})
 	cord := rope(kit.HitchCord, 50*qty.Millimetre, 800*qty.Millimetre, sign("glazed", table.Absolute, "K-HC-ABS", "E-07"))
 	cord.Strict = true
+	cord.Reads = append(cord.Reads, table.Quantity{ID: "nominal", Basis: "absolute", Limits: []table.Limit{
+		{At: 7999, Below: true, Verdict: kit.Withdraw, Lines: []string{"K-HC-ABS", "D-66"}, Cite: pub("K-HC-ABS", "D-66")}}})
 	old := sign("furred", table.Aside, "K-SL-ASIDE", "E-53", "R-03")
 	old.ByFibre, old.AfterUse, old.With = []string{"hmpe"}, 36, []string{"darkened"}
+	line := rope(kit.Line, 500*qty.Millimetre, 45*qty.Metre)
+	line.Reads = append(line.Reads, table.Quantity{ID: "length", Basis: "own", Limits: []table.Limit{
+		{Share: 60, Verdict: kit.KeepSooner, Lines: []string{"K-LI-WEIGH", "E-34"}, Cite: pub("K-LI-WEIGH", "E-34")}}})
 	sling := rope(kit.Sling, 50*qty.Millimetre, 1200*qty.Millimetre, old, sign("darkened", table.Weigh, "K-SL-WEIGH"))
 	harness := parted(kit.Harness, "textile", []string{"waist", "leg left", "leg right"},
 		sign("edge-cut", table.Absolute, "K-HA-ABS", "E-02", "E-07", "D-97"), sign("label-unreadable", table.Aside, "K-HA-ASIDE", "R-04"))
@@ -127,7 +132,7 @@ func small() *table.Tables {
 	connector.Reads = []table.Quantity{groove()}
 	t := &table.Tables{
 		Kinds: []table.Kind{bridge, cord, sling, harness, connector,
-			rope(kit.Line, 500*qty.Millimetre, 45*qty.Metre), rope(kit.Lanyard, 250*qty.Millimetre, 5*qty.Metre),
+			line, rope(kit.Lanyard, 250*qty.Millimetre, 5*qty.Metre),
 			parted(kit.Device, "device", []string{"frame", "cam"}), parted(kit.Helmet, "helmet", []string{"shell", "liner"})},
 		Fibres: []table.Fibre{{ID: "pa"}, {ID: "pes"}, {ID: "hmpe"}, {ID: "aramid"}, {ID: "aluminium", Metal: true}, {ID: "steel", Metal: true}},
 		Contaminants: []table.Contaminant{{ID: "fuel"}, {ID: "battery-acid"}, {ID: "alkali"}, {ID: "chain-oil"}, {ID: "paint"},
