@@ -17,6 +17,7 @@ type Course struct {
 	looked bool     // the day's own looks are in; its use is not
 	silent [][]bool // per fact and cell: on record there, so no unseen sign any more
 	hushed []int    // per cell: how many facts are silent there
+	muted  []int    // per fact: in how many cells it is silent
 	open   []Open
 	causes []placedCause
 	first  []baseline
@@ -82,6 +83,7 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 		c.silent[i] = make([]bool, len(m.Cells))
 	}
 	c.hushed = make([]int, len(m.Cells))
+	c.muted = make([]int, len(m.facts))
 	return c
 }
 
@@ -96,6 +98,7 @@ func (c *Course) Clone() *Course {
 		copy(d.silent[i], c.silent[i])
 	}
 	d.hushed = append([]int(nil), c.hushed...)
+	d.muted = append([]int(nil), c.muted...)
 	d.open = append([]Open(nil), c.open...)
 	d.causes = append([]placedCause(nil), c.causes...)
 	d.first = append([]baseline(nil), c.first...)
@@ -160,8 +163,10 @@ func (c *Course) hush(fact, cell int, silent bool) {
 	c.silent[fact][cell] = silent
 	if silent {
 		c.hushed[cell]++
+		c.muted[fact]++
 	} else {
 		c.hushed[cell]--
+		c.muted[fact]--
 	}
 }
 
@@ -335,6 +340,7 @@ func (c *Course) shorten(ch *kit.Change) {
 		cell := &c.m.Cells[i]
 		if cell.Part == "" && !cell.Gone && (cell.To <= lo || cell.From >= hi) {
 			cell.Gone = true
+			c.m.cut, c.m.qualities, c.m.sets = true, nil, nil
 			c.b.Drop(i)
 		}
 	}

@@ -74,13 +74,12 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	sortSeen(news)
 	news = c.silence(news)
 	c.unseenCauses(set)
+	if c.Trace == nil { // all looks at once: nobody asks what each of them did
+		c.nothingElse(set, reads)
+	}
 	for o := range kit.Looks {
-		if set.at[o] != nil {
-			spoken := c.speak(reads, o)
-			c.unseen(set.only(o))
-			for _, s := range spoken {
-				c.hush(s[0], s[1], false)
-			}
+		if c.Trace != nil && set.at[o] != nil {
+			c.nothingElse(set.only(o), reads)
 		}
 		for i := range news {
 			if news[i].order == o {
@@ -97,14 +96,25 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	}
 }
 
+// nothingElse puts in that the looks showed none of the facts that are not on
+// record.
+func (c *Course) nothingElse(set *lookset, reads []measured) {
+	if set.at[kit.Gauge.Order()] == nil {
+		c.unseen(set)
+		return
+	}
+	spoken := c.speak(reads)
+	c.unseen(set)
+	for _, s := range spoken {
+		c.hush(s[0], s[1], false)
+	}
+}
+
 // speak holds back, at the gauge, the sign "out of range" of the cells whose
 // readings enter as likelihoods: what they say must not count twice. It gives
 // what it made silent, as fact and cell.
-func (c *Course) speak(reads []measured, o int) [][2]int {
+func (c *Course) speak(reads []measured) [][2]int {
 	var out [][2]int
-	if kit.Looks[o] != kit.Gauge {
-		return nil
-	}
 	for k := range reads {
 		m := &reads[k]
 		if !m.enters() {
@@ -131,7 +141,7 @@ func told(news []seen, o int) bool {
 
 // only gives the set with one look left in it.
 func (s *lookset) only(o int) *lookset {
-	out := &lookset{given: s.given}
+	out := &lookset{given: s.given, uniform: s.uniform}
 	out.at[o] = s.at[o]
 	return out
 }

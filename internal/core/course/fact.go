@@ -115,6 +115,7 @@ type modeLink struct {
 func (m *Model) makeLinks() {
 	m.links = make([][]modeLink, len(m.Kind.Modes))
 	m.wholeLinks = make([][]modeLink, len(m.Whole))
+	m.reach = make([]bool, len(m.Kind.Modes))
 	for i := range m.facts {
 		for _, s := range m.facts[i].local {
 			m.links[s.mode] = append(m.links[s.mode], modeLink{i, s.q1, s.q2})
@@ -122,7 +123,12 @@ func (m *Model) makeLinks() {
 		for _, s := range m.facts[i].whole {
 			m.wholeLinks[s.mode] = append(m.wholeLinks[s.mode], modeLink{i, s.q1, s.q2})
 		}
-		m.spreads = m.spreads || m.facts[i].sign.Spread > 0
+		if m.facts[i].sign.Spread > 0 {
+			m.spreads = true
+			for _, s := range m.facts[i].local {
+				m.reach[s.mode] = true
+			}
+		}
 	}
 }
 
@@ -131,6 +137,7 @@ func (m *Model) makeLinks() {
 type said struct {
 	have       bool
 	own, reach doubt.Vec
+	near       [3]doubt.Vec // own, with 0, 1 and 2 neighbours that reach in
 }
 
 // says gives it, worked out once per quality and mode.
@@ -158,15 +165,83 @@ func (m *Model) says(q *quality, mode int) *said {
 	return s
 }
 
+// together is what all looks of a uniform set say by showing nothing, per mode.
+type together struct {
+	of   [len(kit.Looks)]*quality
+	said []said
+}
+
+// together gives it, worked out once for the same qualities.
+func (m *Model) together(set *lookset) *together {
+	if set.all != nil {
+		return set.all
+	}
+	var of [len(kit.Looks)]*quality
+	for o := range set.at {
+		for _, q := range set.at[o] {
+			if q != nil {
+				of[o] = q
+				break
+			}
+		}
+	}
+	for _, t := range m.sets {
+		if t.of == of {
+			set.all = t
+			return t
+		}
+	}
+	t := &together{of: of, said: make([]said, len(m.Kind.Modes))}
+	for mode := range t.said {
+		s := &t.said[mode]
+		s.own, s.reach = doubt.Ones(), doubt.Ones()
+		for _, q := range of {
+			if q != nil {
+				one := m.says(q, mode)
+				s.own.Times(&one.own)
+				s.reach.Times(&one.reach)
+			}
+		}
+		s.within(m.reach[mode])
+	}
+	m.sets = append(m.sets, t)
+	set.all = t
+	return t
+}
+
+// within works out what is said of a cell with 0, 1 and 2 neighbours.
+func (s *said) within(reaches bool) {
+	s.near[0] = s.own
+	for k := 1; k < len(s.near); k++ {
+		s.near[k] = s.near[k-1]
+		if reaches {
+			s.near[k].Times(&s.reach)
+		}
+	}
+}
+
 // unseenLocal gives the likelihood that a set of looks, which showed none of
 // the facts not yet on record, has for one local mode.
 func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 	m := c.m
-	v := doubt.Ones()
 	cell, mode := m.Local[l].Cell, m.Local[l].Mode
+	if set.uniform && c.plain(cell) {
+		return m.together(set).said[mode].near[m.neighbours(cell)]
+	}
+	v := doubt.Ones()
+	reach := m.reach[mode] && m.Cells[cell].Part == ""
 	for d := -1; d <= 1; d++ {
 		n := cell + d
-		if d != 0 && !(m.spreads && m.Cells[cell].Part == "" && m.along(n)) {
+		if d != 0 && !(reach && m.along(n)) {
+			continue
+		}
+		if set.uniform && c.hushed[n] == 0 {
+			s := &m.together(set).said[mode]
+			if d == 0 {
+				v.Times(&s.own)
+			} else {
+				v.Times(&s.reach)
+			}
 			continue
 		}
 		for o := range set.at {
@@ -185,12 +260,12 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 			}
 			for _, x := range m.links[mode] {
 				f := &m.facts[x.fact]
-				if c.silent[x.fact][n] || !contains(f.looks, o) {
-					continue
-				}
 				k := 1.0
 				if d != 0 {
 					k = f.sign.Spread
+				}
+				if k == 0 || c.silent[x.fact][n] || !contains(f.looks, o) {
+					continue
 				}
 				one := missed(q, float64(x.q1*k), float64(x.q2*k))
 				v.Times(&one)
@@ -198,6 +273,20 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 		}
 	}
 	return v
+}
+
+// neighbours counts the cells beside a cell of the stretch; a part has none.
+func (m *Model) neighbours(cell int) int {
+	n := 0
+	if m.Cells[cell].Part == "" {
+		if m.along(cell - 1) {
+			n++
+		}
+		if m.along(cell + 1) {
+			n++
+		}
+	}
+	return n
 }
 
 // along says whether c is a cell of the stretch, not a part and not cut off.
@@ -261,6 +350,16 @@ func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 	v := doubt.Ones()
 	for _, l := range m.wholeLinks[w] {
 		f := &m.facts[l.fact]
+		if set.uniform && c.muted[l.fact] == 0 && !m.cut {
+			for _, o := range f.looks {
+				if set.at[o] != nil {
+					q := set.at[o][0]
+					v[doubt.Impaired] *= q.miss(l.q1)
+					v[doubt.Unfit] *= q.miss(l.q2)
+				}
+			}
+			continue
+		}
 		heard := func(cell int) bool { return !c.silent[l.fact][cell] }
 		for _, o := range f.looks {
 			v[doubt.Impaired] *= m.weighted(f, set, o, l.q1, heard)

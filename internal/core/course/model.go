@@ -15,7 +15,8 @@ import (
 
 // Model is a piece as the engine sees it: its cells, its modes and where each
 // of them lives. It does not change once
-// made, except by Layout; it keeps what a day of use does to each mode, so a model
+// made, except by Layout; it keeps what a day of use does to each mode and what
+// each quality of look says of it, so a model
 // and the courses of it belong to one caller at a time.
 type Model struct {
 	Tables *table.Tables
@@ -27,13 +28,20 @@ type Model struct {
 	Local  []Local // in the order of the engine
 	Assume []string
 
-	persons           map[string]*kit.Person
-	laid              []kit.ZoneAt
-	facts             []fact
-	links, wholeLinks [][]modeLink
-	stepsOf           useKey
-	dayStep           [][]dayStep // per mode: what a day does, by scale, at the use of stepsOf
-	spreads           bool        // some fact reaches into neighbouring cells
+	persons    map[string]*kit.Person
+	laid       []kit.ZoneAt
+	cut        bool // some cell was cut off
+	facts      []fact
+	links      [][]modeLink // per mode of the kind
+	wholeLinks [][]modeLink // per whole-piece mode
+	reach      []bool       // per mode: some sign of it reaches into neighbouring cells
+	spreads    bool         // some sign does
+
+	// worked out once and kept
+	qualities []*quality  // of looks that are alike everywhere
+	sets      []*together // of uniform sets
+	stepsOf   useKey
+	dayStep   [][]dayStep // per mode: what a day does, by scale, at the use of stepsOf
 }
 
 // Cell is a stretch of the piece, or a named part of it.

@@ -15,7 +15,8 @@ type quality struct {
 	order   int // of the look
 	patches []patch
 	beta    float64
-	said    []said // per mode, once asked for
+	said    []said     // per mode, once asked for
+	evenly  []*quality // itself in every cell, where it is of a look that is alike everywhere
 }
 
 // patch is a share of a cell with the qualities of those who looked there.
@@ -65,13 +66,15 @@ type given struct {
 // lookset holds the quality of every look in every cell, for one set of looks
 // that count together. Cells with the same quality share it.
 type lookset struct {
-	at    [len(kit.Looks)][]*quality // per look, per cell; nil where it did not go
-	given []given
+	at      [len(kit.Looks)][]*quality // per look, per cell; nil where it did not go
+	uniform bool                       // every look made is of one quality everywhere
+	all     *together                  // for a uniform set: all looks together
+	given   []given
 }
 
 // looks puts the looks together that were given, cell by cell.
 func (m *Model) looks(all []given) *lookset {
-	s := &lookset{given: all}
+	s := &lookset{given: all, uniform: true}
 	for o, id := range kit.Looks {
 		var of []given
 		for _, g := range all {
@@ -86,15 +89,12 @@ func (m *Model) looks(all []given) *lookset {
 		if def == nil {
 			continue
 		}
-		s.at[o] = make([]*quality, len(m.Cells))
 		if q := m.everywhere(def, of); q != nil {
-			for c := range m.Cells {
-				if !m.Cells[c].Gone {
-					s.at[o][c] = q
-				}
-			}
+			s.at[o] = q.evenly
 			continue
 		}
+		s.uniform = false
+		s.at[o] = make([]*quality, len(m.Cells))
 		for c := range m.Cells {
 			if !m.Cells[c].Gone {
 				s.at[o][c] = m.inCell(def, of, c)
@@ -116,7 +116,32 @@ func (m *Model) everywhere(def *table.Look, of []given) *quality {
 	for _, g := range of {
 		who, ks = best(who, ks, g.by, m.kappa(def, g))
 	}
-	return &quality{order: def.ID.Order(), patches: []patch{{1, ks}}, beta: def.Beta}
+	return m.shared(def.ID.Order(), ks, def.Beta)
+}
+
+// shared gives the quality of one look that is alike everywhere; the same
+// persons looking as well again get the same one, with what it says of each mode.
+func (m *Model) shared(order int, ks []float64, beta float64) *quality {
+next:
+	for _, q := range m.qualities {
+		if q.order != order || q.beta != beta || len(q.patches[0].kappas) != len(ks) {
+			continue
+		}
+		for i := range ks {
+			if q.patches[0].kappas[i] != ks[i] {
+				continue next
+			}
+		}
+		return q
+	}
+	q := &quality{order: order, patches: []patch{{1, ks}}, beta: beta, evenly: make([]*quality, len(m.Cells))}
+	for c := range m.Cells {
+		if !m.Cells[c].Gone {
+			q.evenly[c] = q
+		}
+	}
+	m.qualities = append(m.qualities, q)
+	return q
 }
 
 // best keeps each person's best quality.

@@ -266,9 +266,8 @@ func (c *Course) alikeIn(known []done, sets *[8]*runSet, loc *Local) *done {
 	return nil
 }
 
-// plain says whether a cell and its neighbours are met alike: no sign on record
-// there, and not at an end of the stretch, where a neighbour is missing. Without
-// signs that reach into neighbouring cells, the neighbours do not matter.
+// plain says whether no sign is on record in a cell, nor in the neighbours that
+// signs reach into it from.
 func (c *Course) plain(cell int) bool {
 	if c.hushed[cell] > 0 {
 		return false
@@ -276,13 +275,16 @@ func (c *Course) plain(cell int) bool {
 	if !c.m.spreads || c.m.Cells[cell].Part != "" {
 		return true
 	}
-	return c.m.along(cell-1) && c.m.along(cell+1) && c.hushed[cell-1] == 0 && c.hushed[cell+1] == 0
+	return !(c.m.along(cell-1) && c.hushed[cell-1] > 0) && !(c.m.along(cell+1) && c.hushed[cell+1] > 0)
 }
 
 // alike says whether two cells, with their neighbours, have the same quality in
 // every set of the week.
 func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
 	var last *runSet
+	if c.m.spreads && c.m.neighbours(a) != c.m.neighbours(b) {
+		return false
+	}
 	for _, s := range sets {
 		if s == nil || s.n == 1 || s == last {
 			continue
@@ -297,6 +299,9 @@ func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
 		for d := -1; d <= 1; d++ {
 			x, y := a+d, b+d
 			if d != 0 && !(c.m.along(x) && c.m.along(y)) {
+				if c.m.along(x) || c.m.along(y) {
+					return false
+				}
 				continue
 			}
 			if s.cls[x] != s.cls[y] {
