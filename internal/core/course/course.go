@@ -23,7 +23,6 @@ type Course struct {
 	first  []baseline
 	shift  qty.Length // from places said now to places of the cells
 	cache  spanCache
-	work   [][]done // scratch
 	figs   doubt.Figures
 	net    *doubt.Network
 	err    error
@@ -104,7 +103,7 @@ func (c *Course) Clone() *Course {
 	d.first = append([]baseline(nil), c.first...)
 	d.Assumed = append([]string(nil), c.Assumed...)
 	d.cache = spanCache{sets: c.cache.sets[:len(c.cache.sets):len(c.cache.sets)]}
-	d.figs, d.work = doubt.Figures{}, nil
+	d.figs = doubt.Figures{}
 	d.Trace, d.net = nil, nil
 	return &d
 }

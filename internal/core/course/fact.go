@@ -110,15 +110,17 @@ type modeLink struct {
 	q1, q2 float64
 }
 
-// makeLinks lists, per mode of the kind and per whole-piece mode of the engine,
-// the facts that it can show.
+// makeLinks lists, per mode of the kind and look, and per whole-piece mode of
+// the engine, the facts that it can show.
 func (m *Model) makeLinks() {
-	m.links = make([][]modeLink, len(m.Kind.Modes))
+	m.links = make([][len(kit.Looks)][]modeLink, len(m.Kind.Modes))
 	m.wholeLinks = make([][]modeLink, len(m.Whole))
 	m.reach = make([]bool, len(m.Kind.Modes))
 	for i := range m.facts {
 		for _, s := range m.facts[i].local {
-			m.links[s.mode] = append(m.links[s.mode], modeLink{i, s.q1, s.q2})
+			for _, o := range m.facts[i].looks {
+				m.links[s.mode][o] = append(m.links[s.mode][o], modeLink{i, s.q1, s.q2})
+			}
 		}
 		for _, s := range m.facts[i].whole {
 			m.wholeLinks[s.mode] = append(m.wholeLinks[s.mode], modeLink{i, s.q1, s.q2})
@@ -150,11 +152,8 @@ func (m *Model) says(q *quality, mode int) *said {
 		return s
 	}
 	s.have, s.own, s.reach = true, doubt.Ones(), doubt.Ones()
-	for _, l := range m.links[mode] {
+	for _, l := range m.links[mode][q.order] {
 		f := &m.facts[l.fact]
-		if !contains(f.looks, q.order) {
-			continue
-		}
 		v := missed(q, l.q1, l.q2)
 		s.own.Times(&v)
 		if k := f.sign.Spread; k > 0 {
@@ -258,13 +257,12 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				}
 				continue
 			}
-			for _, x := range m.links[mode] {
-				f := &m.facts[x.fact]
+			for _, x := range m.links[mode][o] {
 				k := 1.0
 				if d != 0 {
-					k = f.sign.Spread
+					k = m.facts[x.fact].sign.Spread
 				}
-				if k == 0 || c.silent[x.fact][n] || !contains(f.looks, o) {
+				if k == 0 || c.silent[x.fact][n] {
 					continue
 				}
 				one := missed(q, float64(x.q1*k), float64(x.q2*k))

@@ -32,12 +32,13 @@ type Model struct {
 	laid       []kit.ZoneAt
 	cut        bool // some cell was cut off
 	facts      []fact
-	links      [][]modeLink // per mode of the kind
-	wholeLinks [][]modeLink // per whole-piece mode
-	reach      []bool       // per mode: some sign of it reaches into neighbouring cells
-	spreads    bool         // some sign does
+	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
+	wholeLinks [][]modeLink                 // per whole-piece mode
+	reach      []bool                       // per mode: some sign of it reaches into neighbouring cells
+	spreads    bool                         // some sign does
 
 	// worked out once and kept
+	work      [][]done    // scratch of a span, per mode
 	qualities []*quality  // of looks that are alike everywhere
 	sets      []*together // of uniform sets
 	stepsOf   useKey

@@ -189,7 +189,7 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 		s := c.pattern(from, n, u, sets, idle, work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
 		c.b.StepWhole(w, &s)
 	}
-	known := c.scratch()
+	known := c.m.scratch()
 	for l := range c.m.Local {
 		loc := &c.m.Local[l]
 		if c.m.Cells[loc.Cell].Gone {
@@ -240,26 +240,25 @@ func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
 // done is what was worked out for one cell and holds for those that are alike.
 type done struct {
 	cell  int
-	scale float64 // 0 where it does not matter
+	scale float64
 	step  doubt.Step
-	like  doubt.Vec
 }
 
 // scratch gives an empty list of what is worked out, per mode of the kind.
-func (c *Course) scratch() [][]done {
-	if c.work == nil {
-		c.work = make([][]done, len(c.m.Kind.Modes))
+func (m *Model) scratch() [][]done {
+	if m.work == nil {
+		m.work = make([][]done, len(m.Kind.Modes))
 	}
-	for i := range c.work {
-		c.work[i] = c.work[i][:0]
+	for i := range m.work {
+		m.work[i] = m.work[i][:0]
 	}
-	return c.work
+	return m.work
 }
 
 // alikeIn finds what was worked out for a cell that is met like this one.
 func (c *Course) alikeIn(known []done, sets *[8]*runSet, loc *Local) *done {
 	for i := range known {
-		if k := &known[i]; (k.scale == 0 || k.scale == loc.Scale) && c.alike(sets, k.cell, loc.Cell) {
+		if k := &known[i]; k.scale == loc.Scale && c.alike(sets, k.cell, loc.Cell) {
 			return k
 		}
 	}

@@ -205,7 +205,12 @@ func (g group) split(id int, s *Sign, items []item) (group, error) {
 		if !met(items, out.all, p.mask) {
 			continue
 		}
-		r := part{mask: p.mask}
+		n := len(p.w) * (len(s.Local) + len(s.Causes) + 1)
+		if n > 2*MostExplanations { // most of which may have no weight; they need no room
+			n = 2 * MostExplanations
+		}
+		r := part{mask: p.mask, w: make([]float64, 0, n), vec: make([]Vec, 0, n*len(g.members)),
+			cau: make([][2]float64, 0, n*len(g.causes)), lab: make([]uint16, 0, n*len(out.signs))}
 		for e := range p.w {
 			vec := append([]Vec(nil), row(p.vec, e, len(g.members))...)
 			cau := append([][2]float64(nil), row(p.cau, e, len(g.causes))...)
