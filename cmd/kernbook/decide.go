@@ -16,7 +16,6 @@ import (
 	"kernbook/internal/lang"
 	"kernbook/internal/record"
 	"kernbook/internal/report"
-	"kernbook/internal/report/draw"
 	"kernbook/internal/tables"
 )
 
@@ -195,7 +194,7 @@ func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdic
 	}
 	o := decide.Decide(t, r, decide.Ask{Explain: true})
 	if f.svg != "" {
-		if err := os.WriteFile(f.svg, draw.Outcome(&o, t, r, lang.English()), 0o644); err != nil {
+		if err := os.WriteFile(f.svg, report.Drawing(&o, t, r, lang.English()), 0o644); err != nil {
 			return o.Verdict, status{exitFailed, err}
 		}
 	}
@@ -207,5 +206,5 @@ func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdic
 		_, err = cmd.OutOrStdout().Write(append(out, '\n'))
 		return o.Verdict, err
 	}
-	return o.Verdict, report.Text(cmd.OutOrStdout(), &o, t, r, report.Options{Full: f.full})
+	return o.Verdict, report.Text(cmd.OutOrStdout(), &o, t, r, lang.English(), report.Options{Full: f.full})
 }

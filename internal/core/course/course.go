@@ -1,6 +1,7 @@
 package course
 
 import (
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -10,22 +11,23 @@ import (
 // Course is the belief about one piece on its way through the record. It stands
 // at the start of a day, or after that day's looks.
 type Course struct {
-	m      *Model
-	r      *kit.Record
-	b      *doubt.Belief
-	day    qty.Day
-	looked bool     // the day's own looks are in; its use is not
-	silent [][]bool // per fact and cell: on record there, so no unseen sign any more
-	hushed []int    // per cell: how many facts are silent there
-	muted  []int    // per fact: in how many cells it is silent
-	open   []Open
-	causes []placedCause
-	first  []baseline
-	shift  qty.Length // from places said now to places of the cells
-	cache  spanCache
-	figs   doubt.Figures
-	net    *doubt.Network
-	err    error
+	m        *Model
+	r        *kit.Record
+	b        *doubt.Belief
+	happened []kit.Event // on record, and told in answer to a question
+	day      qty.Day
+	looked   bool     // the day's own looks are in; its use is not
+	silent   [][]bool // per fact and cell: on record there, so no unseen sign any more
+	hushed   []int    // per cell: how many facts are silent there
+	muted    []int    // per fact: in how many cells it is silent
+	open     []Open
+	causes   []placedCause
+	first    []baseline
+	shift    qty.Length // from places said now to places of the cells
+	cache    spanCache
+	figs     doubt.Figures
+	net      *doubt.Network
+	err      error
 
 	Assumed []string // facts of use that were not on record
 	Trace   *Trace   // filled while going, when not nil
@@ -81,6 +83,7 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 	for i := range c.silent {
 		c.silent[i] = make([]bool, len(m.Cells))
 	}
+	c.happened = criteria.Events(m.Tables, r)
 	c.hushed = make([]int, len(m.Cells))
 	c.muted = make([]int, len(m.facts))
 	return c
@@ -217,8 +220,8 @@ func (c *Course) nextDay() (qty.Day, bool) {
 	for i := range c.r.Examinations {
 		see(c.r.Examinations[i].Day)
 	}
-	for i := range c.r.Events {
-		see(c.r.Events[i].Day)
+	for i := range c.happened {
+		see(c.happened[i].Day)
 	}
 	for i := range c.r.Answers {
 		see(c.r.Answers[i].Day)
@@ -245,9 +248,9 @@ func (c *Course) Enter() {
 		}
 	}
 	var events []*kit.Event
-	for i := range c.r.Events {
-		if c.r.Events[i].Day == c.day {
-			events = append(events, &c.r.Events[i])
+	for i := range c.happened {
+		if c.happened[i].Day == c.day {
+			events = append(events, &c.happened[i])
 		}
 	}
 	var before, after []*kit.Examination
@@ -255,7 +258,7 @@ func (c *Course) Enter() {
 		e := &c.r.Examinations[i]
 		switch {
 		case e.Day != c.day:
-		case len(events) > 0 && e.AfterEvent == "" && (e.Kind == kit.PreUse || e.Kind == kit.Partner):
+		case len(events) > 0 && e.AfterEvent == "" && (e.Kind == kit.PreUse || e.Kind == kit.Partner) && !tells(e):
 			before = append(before, e)
 		default:
 			after = append(after, e)
@@ -281,6 +284,16 @@ func (c *Course) Enter() {
 		}
 	}
 	c.traceAfter()
+}
+
+// tells says whether an examination reports that something happened.
+func tells(e *kit.Examination) bool {
+	for _, yes := range e.Asked { // order does not matter: any yes will do
+		if yes == kit.SaidYes {
+			return true
+		}
+	}
+	return false
 }
 
 // runLooks gives the looks that runs on record have for a day.
@@ -367,7 +380,7 @@ func (c *Course) renew(end string) {
 // event puts in what happened at one stroke.
 func (c *Course) event(e *kit.Event) {
 	def := c.m.Tables.Event(e.Event)
-	if def == nil {
+	if def == nil || (e.Substance != "" && criteria.Harmless(c.m.Tables, c.r, e)) {
 		return
 	}
 	c.net = nil

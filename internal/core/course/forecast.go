@@ -94,7 +94,8 @@ func (c *Course) above(limit int64) bool {
 	return f == nil || num.CeilMillionths(f.D.Unfit()) > limit
 }
 
-// between gives the planned hours of use from one day to another.
+// between gives the planned hours of use from one day to another, rounded down
+// to whole hours where there is at least one.
 func (u *use) between(from, to qty.Day) qty.Duration {
 	n := 0
 	for d := from; d < to; d++ {
@@ -102,7 +103,11 @@ func (u *use) between(from, to qty.Day) qty.Duration {
 			n++
 		}
 	}
-	return qty.Duration(float64(u.hours*6000*float64(n)) + 0.5)
+	d := qty.Duration(float64(u.hours*6000*float64(n)) + 0.5)
+	if d > qty.Hour {
+		d -= d % qty.Hour
+	}
+	return d
 }
 
 // Hours gives the planned hours of use from the day the course stands at to another.

@@ -37,8 +37,8 @@ func (c *Course) traceBefore() { c.trace(false, "") }
 
 func (c *Course) traceAfter() {
 	mark := ""
-	for i := range c.r.Events {
-		if c.r.Events[i].Day == c.day {
+	for i := range c.happened {
+		if c.happened[i].Day == c.day {
 			mark = "event"
 		}
 	}

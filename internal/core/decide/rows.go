@@ -22,12 +22,13 @@ func (j *judge) signs() {
 	open := j.c.Open()
 	for i := range open {
 		o := &open[i]
-		if o.Sign.Class != table.Weigh && o.Sign.Class != table.Observation {
+		class := j.class(o.Sign, o.At)
+		if class != table.Weigh && class != table.Observation {
 			continue // rows 1 and 2 speak of it
 		}
 		why := j.c.Why(i)
 		seen := j.observed(o, why)
-		if o.Sign.Class == table.Observation {
+		if class == table.Observation {
 			continue
 		}
 		switch {
@@ -65,7 +66,7 @@ func (j *judge) plainSigns() {
 	}
 	for _, s := range j.onRecord() {
 		def := j.k.Sign(s.sign)
-		if def == nil || def.Class != table.Weigh {
+		if def == nil || j.class(def, s.at) != table.Weigh {
 			continue
 		}
 		args := []criteria.Arg{{Name: "sign", Value: def.ID}, {Name: "ref", Value: s.ref}}
@@ -81,6 +82,18 @@ func (j *judge) plainSigns() {
 				At: []kit.Place{s.at}, Until: j.half(), Status: table.Assumed})
 		}
 	}
+}
+
+// class gives what a sign means at its place: one that withdraws or sets aside
+// only under conditions that do not hold here is one to be weighed.
+func (j *judge) class(s *table.Sign, at kit.Place) table.Class {
+	if s.Class != table.Absolute && s.Class != table.Aside {
+		return s.Class
+	}
+	if len(s.ByFibre)+len(s.With) == 0 && s.AfterUse == 0 || criteria.SignCounts(j.t, j.r, s, at) {
+		return s.Class
+	}
+	return table.Weigh
 }
 
 // harmlessByKind says whether the table names a harmless cause for a sign of a
@@ -167,7 +180,7 @@ func (j *judge) pairs(open []course.Open) {
 	for a := range open {
 		for b := a + 1; b < len(open); b++ {
 			x, y := &open[a], &open[b]
-			if x.Sign.Class != table.Weigh || y.Sign.Class != table.Weigh || x.Sign.ID == y.Sign.ID || x.Sign.Whole || y.Sign.Whole || !together(x.Cells, y.Cells) {
+			if j.class(x.Sign, x.At) != table.Weigh || j.class(y.Sign, y.At) != table.Weigh || x.Sign.ID == y.Sign.ID || x.Sign.Whole || y.Sign.Whole || !together(x.Cells, y.Cells) {
 				continue
 			}
 			if gone(x) || gone(y) || j.observed(x, j.c.Why(a)) || j.observed(y, j.c.Why(b)) || j.oneCause(x, y) {
