@@ -1,0 +1,73 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"kernbook": main,
+	})
+}
+
+// TestScripts runs the command as a person would, wrong calls too.
+func TestScripts(t *testing.T) {
+	examples, err := filepath.Abs("../../examples")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := filepath.Glob("testdata/script/*.txtar")
+	if err != nil || len(found) == 0 {
+		t.Fatal("no scripts found", err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"status": status_,
+		},
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("EXAMPLES", examples)
+			return nil
+		},
+	})
+}
+
+// status_ runs kernbook and demands an exit status: status 20 decide record.toml
+func status_(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status CODE ARGS...")
+	}
+	var out, errs writer
+	files := make([]string, len(args)-1)
+	for i, a := range args[1:] {
+		files[i] = a
+		if _, err := os.Stat(ts.MkAbs(a)); err == nil && a != "" {
+			files[i] = ts.MkAbs(a)
+		}
+	}
+	code := run(files, os.Stdin, &out, &errs)
+	ts.Logf("%s%s", out, errs)
+	if got := itoa(code); got != args[0] {
+		ts.Fatalf("exit status %s, want %s", got, args[0])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs("stdout.txt"), out, 0o644))
+	ts.Check(os.WriteFile(ts.MkAbs("stderr.txt"), errs, 0o644))
+}
+
+type writer []byte
+
+func (w *writer) Write(b []byte) (int, error) {
+	*w = append(*w, b...)
+	return len(b), nil
+}
+
+func itoa(n int) string {
+	if n < 10 {
+		return string(rune('0' + n))
+	}
+	return itoa(n/10) + itoa(n%10)
+}
