@@ -1,0 +1,113 @@
+// Package lang puts the outcome into words: keys with values in, plain
+// sentences out. The words stand in a catalogue, one file per language.
+//
+// What is missing never passes in silence: a key without words, or a place
+// without a value, shows as a fault between ⟦ and ⟧ in the sentence itself.
+package lang
+
+import (
+	_ "embed"
+	"slices"
+	"sync"
+
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/doc"
+)
+
+// Arg is one named value of a message, as the core gives it: a day as ISO 8601,
+// a quantity as qty prints it, anything else as an id.
+type Arg = criteria.Arg
+
+// Catalogue holds the words of one language. It is safe for use by several
+// goroutines.
+type Catalogue struct {
+	language string
+	messages map[string]message
+	unsaid   map[string][]string
+	core     []string
+	own      []string
+}
+
+//go:embed en.toml
+var english []byte
+
+var builtIn = sync.OnceValue(func() *Catalogue {
+	c, faults := Load("en.toml", english)
+	if err := faults.Err(); err != nil {
+		panic("the catalogue built into this program does not load:\n" + err.Error())
+	}
+	return c
+})
+
+// English gives the catalogue built into the program. It is read once, at the
+// first call; a test holds that it loads.
+func English() *Catalogue { return builtIn() }
+
+// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and three
+// tables: "core" with the words for each key that the core gives, "unsaid" with
+// the values of those keys that the words leave out on purpose, and "words"
+// with all else. With any fault it gives nil and all faults.
+func Load(file string, b []byte) (*Catalogue, doc.Faults) {
+	root, faults := doc.ParseTOML(file, b)
+	r := doc.NewReader(file, root)
+	t := r.Root()
+	c := &Catalogue{language: t.Str("language", doc.Required), messages: map[string]message{}, unsaid: map[string][]string{}}
+	read := func(name string) []string {
+		sub := t.Sub(name, doc.Required)
+		keys := sub.Keys()
+		for _, key := range keys {
+			text := sub.Str(key, doc.Required)
+			if _, twice := c.messages[key]; twice {
+				sub.Fault(key, "has words already", "take one of the two out")
+			}
+			m, err := parse(text)
+			if err != nil {
+				sub.Fault(key, err.Error(), "write places as {name}, {name:how} or {^name}, and put what may be left out between [ and ]")
+			}
+			c.messages[key] = m
+		}
+		return slices.Sorted(slices.Values(keys))
+	}
+	c.core = read("core")
+	c.own = read("words")
+	unsaid := t.Sub("unsaid", doc.Optional)
+	for _, key := range unsaid.Keys() {
+		c.unsaid[key] = unsaid.Strings(key, doc.Required)
+		if !slices.Contains(c.core, key) {
+			unsaid.Fault(key, "is no key of the table core", "correct the key, or take it out")
+		}
+	}
+	if faults = append(faults, r.Faults()...); len(faults) > 0 {
+		faults.Sort()
+		return nil, faults
+	}
+	return c, nil
+}
+
+// Language gives the tag of the language: "en".
+func (c *Catalogue) Language() string { return c.language }
+
+// Has reports whether there are words for a key.
+func (c *Catalogue) Has(key string) bool {
+	_, ok := c.messages[key]
+	return ok
+}
+
+// Core gives the keys that the core emits, sorted.
+func (c *Catalogue) Core() []string { return slices.Clone(c.core) }
+
+// Own gives all other keys, sorted.
+func (c *Catalogue) Own() []string { return slices.Clone(c.own) }
+
+// Places gives the names of the values that a message shows, in order, once
+// each; needed are those that it cannot do without.
+func (c *Catalogue) Places(key string) (all, needed []string) {
+	for _, p := range c.messages[key] {
+		all, needed = p.names(all, needed, false)
+	}
+	return all, needed
+}
+
+// Unsaid gives the names of the values that the words of a key leave out on
+// purpose.
+func (c *Catalogue) Unsaid(key string) []string { return slices.Clone(c.unsaid[key]) }
