@@ -1,0 +1,47 @@
+package report
+
+// toldDoc gives the explanation.
+func (j *jsonDoc) toldDoc() *toldDoc {
+	x := j.o.Told
+	d := &toldDoc{Before: x.Before, Worst: j.place(placed(x.Worst), ""), Drops: []dropDoc{}, Line: []pointDoc{}, Signs: []signDoc{}, Gains: []gainDoc{},
+		Changes: []changeDoc{}, Assumed: []assumedDoc{}, Leaned: []leanedDoc{}, Cautions: []cautionDoc{}}
+	for _, p := range x.Drops {
+		d.Drops = append(d.Drops, dropDoc{string(p.Look), j.look(p.Look), p.By, p.After})
+	}
+	for _, p := range x.Line {
+		d.Line = append(d.Line, pointDoc{p.Day.String(), p.After, p.D, p.Hidden, p.Mark})
+	}
+	for i := range x.Signs {
+		g := &x.Signs[i]
+		s := signDoc{g.Ref, g.ID, j.sign(g.ID), string(g.Class), j.place(g.At, g.Zone), g.Zone, g.Day.String(), string(g.State), g.Answered, g.AnswerOf,
+			down(g.Why), []shareDoc{}, j.onRecord(g)}
+		for _, sh := range g.Shares {
+			s.Shares = append(s.Shares, shareDoc{sh.What, sh.ID, j.origin(sh), down(sh.P)})
+		}
+		d.Signs = append(d.Signs, s)
+	}
+	for i := range x.Gains {
+		g := &x.Gains[i]
+		d.Gains = append(d.Gains, gainDoc{string(g.Look), down(g.Nothing), g.After, g.Worth, g.Minutes, j.place(placed(g.At), ""), j.gain(g)})
+	}
+	for i := range x.Changes {
+		c := &x.Changes[i]
+		d.Changes = append(d.Changes, changeDoc{c.Key, argDocs(c.Args), c.Verdict.String(), j.change(c)})
+	}
+	for _, fact := range x.Assumed {
+		d.Assumed = append(d.Assumed, assumedDoc{fact, j.assumed(fact)})
+	}
+	for i := range x.Leaned {
+		l := &x.Leaned[i]
+		d.Leaned = append(d.Leaned, leanedDoc{l.What, l.ID, j.row(l.What, l.ID), string(l.Status), j.cited(l.Source), l.Place})
+	}
+	for _, id := range x.Cautions {
+		if l := j.t.Line(id); l != nil {
+			d.Cautions = append(d.Cautions, cautionDoc{id, l.Caution})
+		}
+	}
+	if x.Checked != nil {
+		d.Checked = &checkedDoc{x.Checked.Method, x.Checked.Difference}
+	}
+	return d
+}

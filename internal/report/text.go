@@ -1,0 +1,246 @@
+package report
+
+import (
+	"io"
+	"strings"
+
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/table"
+)
+
+// Options says how a text is laid out.
+type Options struct {
+	Width int  // characters in a line; below 40 means 80
+	Full  bool // everything; else what fits a screen
+}
+
+// Text writes an outcome for a terminal. The outcome must have been asked for
+// with its explanation for the parts that come from it; without it they are
+// left out.
+func Text(w io.Writer, o *decide.Outcome, t *table.Tables, r *kit.Record, words Words, opt Options) error {
+	if opt.Width < 40 {
+		opt.Width = 80
+	}
+	x := &text{speaker: newSpeaker(o, t, r, words), page: page{width: opt.Width}, full: opt.Full}
+	x.head()
+	x.reasons()
+	x.open()
+	x.next()
+	x.doubt()
+	x.told()
+	_, err := io.WriteString(w, x.b.String())
+	return err
+}
+
+// text is a text under way.
+type text struct {
+	*speaker
+	page
+	full bool
+}
+
+func (x *text) head() {
+	x.wrap("", x.headline())
+	if x.o.Exam != "" {
+		x.wrap("", x.Say("head.examined", arg{Name: "exam", Value: string(x.o.Exam)}, arg{Name: "exam-day", Value: x.o.ExamDay.String()}))
+	}
+}
+
+// headline gives the outcome in words, with piece and day.
+func (s *speaker) headline() string {
+	verdict := s.verdict(s.o.Verdict)
+	if s.o.Held {
+		verdict = s.Say("verdict.held")
+	}
+	piece := s.o.Piece
+	if piece == "" {
+		piece = "?"
+	}
+	return s.Say("head", arg{Name: "verdict", Value: verdict}, arg{Name: "piece", Value: piece}, arg{Name: "kind", Value: s.kind(s.o.Kind)},
+		arg{Name: "day", Value: s.o.AsOf.String()})
+}
+
+// reasons writes every reason, strictest first.
+func (x *text) reasons() {
+	if len(x.o.Reasons) == 0 {
+		x.wrap("", x.Say("because.none"))
+		return
+	}
+	last := kit.Verdict(-1)
+	for i := range x.o.Reasons {
+		r := &x.o.Reasons[i]
+		if r.Verdict != last {
+			last = r.Verdict
+			x.title(x.Say("because." + dashed(last.String())))
+		}
+		x.item(x.reason(r))
+		x.note(x.cite(r.Lines))
+	}
+}
+
+// open writes what must be answered or done, and by whom.
+func (x *text) open() {
+	if len(x.o.Open) == 0 {
+		return
+	}
+	x.title(x.Say("title.open"))
+	var missing []kit.LookID
+	for i := range x.o.Open {
+		if q := &x.o.Open[i]; x.isLook(q) {
+			missing = append(missing, kit.LookID(q.To))
+		}
+	}
+	for i := range x.o.Open {
+		q := &x.o.Open[i]
+		switch {
+		case !x.isLook(q):
+			x.item(x.settle(q))
+		case missing != nil:
+			x.item(x.Say("question.look-list", arg{Name: "looks", Value: x.looks(missing)}) + " " + x.Say("who."+q.ID))
+			missing = nil
+		}
+	}
+}
+
+// isLook says whether a question is about a look of the tables that is missing.
+func (s *speaker) isLook(q *criteria.Question) bool {
+	return q.ID == criteria.QLook && s.t.Look(kit.LookID(q.To)) != nil
+}
+
+// settle gives one question with who settles it and under which word.
+func (s *speaker) settle(q *criteria.Question) string {
+	todo := s.todo(q.ID, q.To, q.Asked)
+	for i := range s.o.Reasons {
+		r := &s.o.Reasons[i]
+		if key := "question-for." + dashed(r.Key); r.Question == q.ID && r.To == q.To && q.Asked == "" && s.Has(key) {
+			todo = s.Say(key)
+		}
+	}
+	list := []string{todo}
+	if what := s.about(q); what != "" {
+		list = append(list, s.Say("open.about", arg{Name: "what", Value: what}))
+	}
+	list = append(list, s.Say("who."+q.ID))
+	if answerable(q.ID) {
+		list = append(list, s.Say("open.to", arg{Name: "to", Value: q.To}))
+	}
+	return strings.Join(list, " ")
+}
+
+// about names the sign, event or reading that a question speaks of, where it
+// does not say so itself.
+func (s *speaker) about(q *criteria.Question) string {
+	if q.Asked != "" {
+		return ""
+	}
+	for i := range s.o.Reasons {
+		r := &s.o.Reasons[i]
+		if r.Question != q.ID || r.To != q.To {
+			continue
+		}
+		switch group, _, _ := strings.Cut(r.Key, "."); group {
+		case "sign", "event":
+			if r.Words != "" {
+				return r.Words
+			}
+			return s.sign(find(r.Args, "sign"))
+		case "reading", "wear":
+			return s.quantity(find(r.Args, "quantity"))
+		case "contaminant":
+			return s.substance(find(r.Args, "substance"))
+		}
+	}
+	return ""
+}
+
+// answerable says whether an answer on record can settle a question; the others
+// are settled by an examination, a look or a date.
+func answerable(id string) bool {
+	switch id {
+	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash:
+		return false
+	}
+	return true
+}
+
+// next writes when to look again and why then, with both forecasts.
+func (x *text) next() {
+	x.title(x.Say("title.next"))
+	x.para(x.nextLine())
+	if x.o.Verdict == kit.Withdraw && !x.full {
+		return
+	}
+	if x.o.Verdict != kit.Withdraw {
+		for _, s := range x.forecasts(x.full) {
+			x.para(s)
+		}
+	}
+	if !x.full {
+		x.para(x.bound(&x.o.Due.Bound))
+		x.para(x.bound(&x.o.LifeEnd.Bound))
+		return
+	}
+	x.title(x.Say("title.rules"))
+	for _, due := range []*criteria.Due{&x.o.Due, &x.o.LifeEnd} {
+		for i := range due.Others {
+			b := &due.Others[i]
+			counts := "rule.counts"
+			if !b.Counts {
+				counts = "rule.shown"
+			}
+			x.item(x.bound(b) + " (" + x.Say(counts) + ")")
+			x.note(x.cite(b.Lines))
+		}
+		if len(due.Others) == 0 {
+			x.item(x.bound(&due.Bound))
+			x.note(x.cite(due.Lines))
+		}
+	}
+}
+
+// nextLine says in one sentence when the piece must be looked at again.
+func (s *speaker) nextLine() string {
+	n := &s.o.Next
+	switch {
+	case s.o.Verdict == kit.Withdraw:
+		return s.Say("next.never")
+	case s.o.Verdict == kit.SetAside:
+		return s.Say("next.waits")
+	case !n.Known:
+		return s.Say("next.no-day")
+	case n.Hours > 0:
+		return s.Say("next.by", arg{Name: "day", Value: n.Day.String()}, arg{Name: "hours", Value: n.Hours.String()}, arg{Name: "why", Value: n.Why})
+	}
+	return s.Say("next.by-day", arg{Name: "day", Value: n.Day.String()}, arg{Name: "why", Value: n.Why})
+}
+
+// forecasts gives both forecasts of the doubt and which of them counts, in full
+// with the looks it counts on.
+func (s *speaker) forecasts(full bool) []string {
+	n := &s.o.Next
+	if s.o.Doubt == nil {
+		return nil
+	}
+	one := func(key string, d *decide.Date) string {
+		if !d.Reached {
+			key += ".not-reached"
+		} else {
+			key += ".reached"
+		}
+		return s.Say(key, arg{Name: "day", Value: d.Day.String()}, arg{Name: "hours", Value: d.Hours.String()})
+	}
+	key := "kept.not-up"
+	if n.KeptUp {
+		key = "kept.up"
+	}
+	looks := ""
+	if full {
+		looks = s.looks(n.KeptLooks)
+	}
+	return []string{
+		one("forecast.with", &n.With) + " " + one("forecast.without", &n.Without),
+		s.Say(key, arg{Name: "share", Value: s.share(n.KeptShare, true)}, arg{Name: "looks", Value: looks}),
+	}
+}

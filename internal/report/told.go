@@ -1,0 +1,247 @@
+package report
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/table"
+)
+
+// told writes the explanation: signs, which look next, what it leaned on, what
+// would change the outcome, and what to keep in mind.
+func (x *text) told() {
+	told := x.o.Told
+	if told == nil {
+		return
+	}
+	x.signs()
+	x.gains()
+	x.changes()
+	x.section("title.assumed", told.Assumed, x.assumed)
+	x.leaned()
+	if x.full {
+		x.checked()
+		x.line()
+	}
+	x.cautions()
+}
+
+// section writes a list under a title, if there is anything on it.
+func (x *text) section(title string, list []string, say func(string) string) {
+	if len(list) == 0 {
+		return
+	}
+	x.title(x.Say(title))
+	for _, s := range list {
+		x.item(say(s))
+	}
+}
+
+// signs writes the signs on record with the shares of what can have shown them;
+// in short, only those that are weighed.
+func (x *text) signs() {
+	titled := false
+	for i := range x.o.Told.Signs {
+		s := &x.o.Told.Signs[i]
+		if !x.full && (s.Class == table.Absolute || s.Class == table.Aside) {
+			continue // no share of harmless causes speaks against these
+		}
+		if !titled {
+			x.title(x.Say("title.signs"))
+			titled = true
+		}
+		x.item(x.onRecord(s))
+		if shares := x.shares(s, x.full); shares != "" {
+			x.note(shares)
+		}
+	}
+}
+
+// onRecord gives the sentence of a sign on record.
+func (s *speaker) onRecord(g *decide.Sign) string {
+	args := []arg{{Name: "sign", Value: s.sign(g.ID)}, {Name: "where", Value: s.where(g.At, g.Zone)}, {Name: "day", Value: g.Day.String()},
+		{Name: "ref", Value: g.Ref}, {Name: "why", Value: s.share(g.Why, true)}}
+	if g.State != "first seen" {
+		args = append(args, arg{Name: "state", Value: string(g.State)})
+	}
+	if g.Answered {
+		args = append(args, arg{Name: "answer", Value: s.cause(g.AnswerOf)})
+	}
+	return s.Say("sign.on-record", args...)
+}
+
+// shares says what can have shown a sign, most likely first: all of it, or what
+// has one part in a hundred.
+func (s *speaker) shares(g *decide.Sign, all bool) string {
+	list := slices.Clone(g.Shares)
+	slices.SortStableFunc(list, func(a, b decide.Share) int {
+		switch {
+		case a.P > b.P:
+			return -1
+		case a.P < b.P:
+			return 1
+		}
+		return strings.Compare(a.What+a.ID, b.What+b.ID)
+	})
+	var out []string
+	for _, sh := range list {
+		if sh.P > 0 && (all || sh.P >= 0.01) {
+			out = append(out, s.Say("sign.share", arg{Name: "what", Value: s.origin(sh)}, arg{Name: "p", Value: s.share(sh.P, false)}))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return s.Say("sign.shares", arg{Name: "shares", Value: strings.Join(out, "; ")})
+}
+
+// origin names what can have shown a sign.
+func (s *speaker) origin(sh decide.Share) string {
+	switch sh.What {
+	case "cause":
+		return s.cause(sh.ID)
+	case "leak":
+		return s.Say("sign.leak")
+	}
+	return s.Say("sign.damage", arg{Name: "mode", Value: s.mode(sh.ID)})
+}
+
+// gains writes which look to make next and what it is worth.
+func (x *text) gains() {
+	all := x.o.Told.Gains
+	if len(all) == 0 {
+		return
+	}
+	x.title(x.Say("title.gains"))
+	if x.full {
+		for i := range all {
+			x.item(x.gain(&all[i]))
+		}
+		return
+	}
+	if all[0].Worth > 0 {
+		x.para(x.gain(&all[0]))
+		return
+	}
+	x.para(x.Say("gain.none-worth"))
+}
+
+func (s *speaker) gain(g *decide.Gain) string {
+	key := "gain.worth"
+	if g.Worth <= 0 {
+		key = "gain.not-worth"
+	}
+	return s.Say(key, arg{Name: "look", Value: s.look(g.Look)}, arg{Name: "minutes", Value: decimal(g.Minutes)},
+		arg{Name: "where", Value: s.where(placed(g.At), "")}, arg{Name: "after", Value: s.chance(g.After)}, arg{Name: "worth", Value: s.share(g.Worth, true)})
+}
+
+// changes writes what would change the outcome; what would not is told only in
+// full.
+func (x *text) changes() {
+	var list []string
+	for i := range x.o.Told.Changes {
+		if c := &x.o.Told.Changes[i]; x.full || c.Verdict < x.o.Verdict {
+			list = append(list, x.change(c))
+		}
+	}
+	x.section("title.changes", list, func(s string) string { return s })
+}
+
+// leaned writes how many rows of the tables the outcome rests on, by standing,
+// and in full which.
+func (x *text) leaned() {
+	rows := x.o.Told.Leaned
+	if len(rows) == 0 {
+		return
+	}
+	x.title(x.Say("title.leaned"))
+	var parts []string
+	for _, st := range []table.Status{table.Published, table.CommonPractice, table.FromMemory, table.Assumed} {
+		n := 0
+		for i := range rows {
+			if rows[i].Status == st {
+				n++
+			}
+		}
+		if n > 0 {
+			parts = append(parts, x.Say("leaned.part", arg{Name: "n", Value: number(int64(n))}, arg{Name: "status", Value: x.status(st)}))
+		}
+	}
+	args := []arg{{Name: "n", Value: number(int64(len(rows)))}, {Name: "parts", Value: x.List(parts)}}
+	if !x.full {
+		x.para(x.Say("leaned.count", append(args, arg{Name: "more", Value: x.Say("leaned.full")})...))
+		return
+	}
+	x.para(x.Say("leaned.count", args...))
+	for i := range rows {
+		l := &rows[i]
+		source := ""
+		if len(l.Source) > 0 {
+			source = x.cite(l.Source)
+		}
+		x.item(x.Say("leaned.row", arg{Name: "what", Value: l.What}, arg{Name: "id", Value: l.ID}, arg{Name: "name", Value: x.row(l.What, l.ID)},
+			arg{Name: "status", Value: x.status(l.Status)},
+			arg{Name: "source", Value: source}, arg{Name: "place", Value: l.Place}))
+	}
+	x.para(x.Say("versions", arg{Name: "core", Value: x.o.Core}, arg{Name: "tables", Value: x.o.Tables}))
+}
+
+func (x *text) checked() {
+	c := x.o.Told.Checked
+	if c == nil {
+		return
+	}
+	x.title(x.Say("title.checked"))
+	x.para(x.Say("checked", arg{Name: "method", Value: c.Method}, arg{Name: "difference", Value: decimal(c.Difference)}))
+}
+
+// line writes the doubt over time.
+func (x *text) line() {
+	if len(x.o.Told.Line) == 0 {
+		return
+	}
+	x.title(x.Say("title.line"))
+	rows := [][]string{{x.Say("line.day"), x.Say("where.doubt"), x.Say("line.hidden"), x.Say("line.mark")}}
+	for i := range x.o.Told.Line {
+		p := &x.o.Told.Line[i]
+		mark := ""
+		switch {
+		case p.Mark == "event":
+			mark = x.Say("line.event")
+		case p.Mark != "":
+			mark = x.Say("exam." + p.Mark)
+		}
+		rows = append(rows, []string{p.Day.Words(), x.count(p.D), x.count(p.Hidden), mark})
+	}
+	x.table(rows)
+}
+
+// cautions writes what to keep in mind: in short as one paragraph.
+func (x *text) cautions() {
+	var list []string
+	for _, id := range x.o.Told.Cautions {
+		if l := x.t.Line(id); l != nil {
+			s := l.Caution
+			if x.full {
+				s += " (" + id + ")"
+			}
+			list = append(list, s)
+		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	x.title(x.Say("title.cautions"))
+	if !x.full {
+		x.para(strings.Join(list, " "))
+		return
+	}
+	for _, s := range list {
+		x.item(s)
+	}
+}
+
+// decimal prints a number as short as it can be.
+func decimal(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
