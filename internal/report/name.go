@@ -135,9 +135,12 @@ func (s *speaker) verdict(v kit.Verdict) string {
 }
 
 // todo gives what is to be answered or done: the table's own words, else those
-// of the catalogue. to is what an answer has to name.
+// of the catalogue; both where something is to be done as well. to is what an
+// answer has to name.
 func (s *speaker) todo(id, to, asked string) string {
 	switch {
+	case asked != "" && (id == criteria.QWash || id == criteria.QExamine || id == criteria.QThorough):
+		return s.Say("question."+id) + " " + asked
 	case asked != "":
 		return asked
 	case id != criteria.QLook:
@@ -157,7 +160,7 @@ func (s *speaker) share(p float64, down bool) string {
 	if down {
 		half = 0
 	}
-	switch n := int64(p*100 + half); {
+	switch n := int64(float64(p*100) + half); { // no fused product: the same on every machine
 	case p <= 0:
 		return s.Say("share", arg{Name: "n", Value: "0"})
 	case p >= 1:

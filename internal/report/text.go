@@ -2,6 +2,7 @@ package report
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"kernbook/internal/core/criteria"
@@ -69,15 +70,49 @@ func (x *text) reasons() {
 		return
 	}
 	last := kit.Verdict(-1)
+	done := make([]bool, len(x.o.Reasons))
 	for i := range x.o.Reasons {
 		r := &x.o.Reasons[i]
+		if done[i] {
+			continue
+		}
 		if r.Verdict != last {
 			last = r.Verdict
 			x.title(x.Say("because." + dashed(last.String())))
 		}
-		x.item(x.reason(r))
+		if r.Key == "look.not-made" && !x.full {
+			x.item(x.notMade(i, done))
+		} else {
+			x.item(x.reason(r))
+		}
 		x.note(x.cite(r.Lines))
 	}
+}
+
+// notMade gives one sentence for all looks that one examination left out for
+// the same lines, and marks them as done.
+func (x *text) notMade(i int, done []bool) string {
+	first := &x.o.Reasons[i]
+	var missing []kit.LookID
+	for k := i; k < len(x.o.Reasons); k++ {
+		r := &x.o.Reasons[k]
+		if r.Key == first.Key && r.Verdict == first.Verdict && slices.Equal(r.Lines, first.Lines) && find(r.Args, "exam") == find(first.Args, "exam") {
+			missing = append(missing, kit.LookID(find(r.Args, "look")))
+			done[k] = true
+		}
+	}
+	return x.Say(first.Key, append([]arg{{Name: "look", Value: x.apart(missing)}}, first.Args...)...)
+}
+
+// apart names looks in their fixed order, kept apart by semicolons, since their
+// words have commas of their own.
+func (s *speaker) apart(looks []kit.LookID) string {
+	slices.SortFunc(looks, func(a, b kit.LookID) int { return a.Order() - b.Order() })
+	list := make([]string, len(looks))
+	for i, l := range looks {
+		list[i] = s.look(l)
+	}
+	return strings.Join(list, "; ")
 }
 
 // open writes what must be answered or done, and by whom.
@@ -98,7 +133,7 @@ func (x *text) open() {
 		case !x.isLook(q):
 			x.item(x.settle(q))
 		case missing != nil:
-			x.item(x.Say("question.look-list", arg{Name: "looks", Value: x.looks(missing)}) + " " + x.Say("who."+q.ID))
+			x.item(x.Say("question.look-list", arg{Name: "looks", Value: x.apart(missing)}) + " " + x.Say("who."+q.ID))
 			missing = nil
 		}
 	}
@@ -165,14 +200,15 @@ func answerable(id string) bool {
 	return true
 }
 
-// next writes when to look again and why then, with both forecasts.
+// next writes when to look again and why then, with both forecasts. For what is
+// not in use the forecasts are told only in full.
 func (x *text) next() {
 	x.title(x.Say("title.next"))
 	x.para(x.nextLine())
 	if x.o.Verdict == kit.Withdraw && !x.full {
-		return
+		return // it has no next look, and its dates no longer matter
 	}
-	if x.o.Verdict != kit.Withdraw {
+	if x.full || x.o.Verdict < kit.SetAside {
 		for _, s := range x.forecasts(x.full) {
 			x.para(s)
 		}

@@ -40,8 +40,8 @@ func sampleOf(t testing.TB, name string) *sample {
 	return nil
 }
 
-// whole fails where a text shows a place without its value or a key without words.
-func whole1(t *testing.T, name, s string) {
+// unfilled fails where a text shows a place without its value or a key without words.
+func unfilled(t *testing.T, name, s string) {
 	t.Helper()
 	if i := strings.IndexAny(s, "{}⟦⟧"); i >= 0 {
 		t.Errorf("%s: an unfilled sentence near %q", name, s[max(0, i-60):min(len(s), i+60)])
@@ -55,7 +55,7 @@ func TestEveryTextIsWhole(t *testing.T) {
 		s := &samples()[i]
 		for _, opt := range []report.Options{{}, {Full: true}, {Width: 60}, {Width: 120, Full: true}} {
 			out := text(t, s, opt)
-			whole1(t, s.name, out)
+			unfilled(t, s.name, out)
 			width := opt.Width
 			if width == 0 {
 				width = 80
@@ -212,6 +212,48 @@ func TestShortFitsAScreen(t *testing.T) {
 	}
 }
 
+// TestLooksTogether: in short, looks that one examination left out stand in one
+// sentence, in their fixed order; in full each has its own.
+func TestLooksTogether(t *testing.T) {
+	s := sampleOf(t, "a look left out")
+	want := "Not done at the thorough examination of 5 Jul 2026: rolling a bight along it; measuring it; examining ends, knots, splices and stitching."
+	if out := text(t, s, report.Options{Width: 10_000}); strings.Count(out, "Not done at") != 1 || !strings.Contains(out, want) {
+		t.Errorf("the text does not say %q once", want)
+	}
+	if out := text(t, s, report.Options{Width: 10_000, Full: true}); strings.Count(out, "Not done at") != 3 {
+		t.Error("in full each look has a sentence of its own")
+	}
+}
+
+// TestStrip: one mark for each cell of a bridge and its ends, the tallest where
+// the doubt is; the cells of a long line are put together to fit.
+func TestStrip(t *testing.T) {
+	marks := func(name string, width int) (string, []rune) {
+		out := text(t, sampleOf(t, name), report.Options{Width: width})
+		_, strip, ok := strings.Cut(out, "  end A ")
+		strip, _, ok2 := strings.Cut(strip, " end B")
+		if !ok || !ok2 {
+			t.Fatalf("%s: no strip in\n%s", name, out)
+		}
+		parts := strings.Split(strip, "│")
+		if len(parts) != 3 {
+			t.Fatalf("%s: strip %q", name, strip)
+		}
+		return strip, []rune(parts[1])
+	}
+	strip, cells := marks("a pair", 80)
+	if len(cells) != 18 || cells[8] != '█' || cells[9] != '█' || strings.Count(strip, "█") != 2 {
+		t.Errorf("a sign from 430 mm to 480 mm of a bridge of 900 mm gives %q", strip)
+	}
+	for _, width := range []int{60, 80, 200} {
+		n := len(sampleOf(t, "a line in good order").o.Doubt.Cells) - 2
+		strip, cells := marks("a line in good order", width)
+		if len(cells) > width-24 || len(cells) < min(n, (width-24)/2) || !strings.Contains(strip, "█") {
+			t.Errorf("at %d, %d cells give %d marks: %q", width, n, len(cells), strip)
+		}
+	}
+}
+
 // TestWithoutExplanation: an outcome that was not explained is told as far as
 // it goes.
 func TestWithoutExplanation(t *testing.T) {
@@ -219,7 +261,7 @@ func TestWithoutExplanation(t *testing.T) {
 	o := *s.o
 	o.Told, s.o = nil, &o
 	out := text(t, &s, report.Options{Full: true})
-	whole1(t, s.name, out)
+	unfilled(t, s.name, out)
 	if !strings.Contains(out, "Doubt") || strings.Contains(out, "Keep in mind") {
 		t.Error(out)
 	}

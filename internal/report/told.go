@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/table"
 )
@@ -138,11 +139,16 @@ func (s *speaker) gain(g *decide.Gain) string {
 }
 
 // changes writes what would change the outcome; what would not is told only in
-// full.
+// full. Of the looks that are left, the doubt after them says more than their
+// question.
 func (x *text) changes() {
 	var list []string
 	for i := range x.o.Told.Changes {
-		if c := &x.o.Told.Changes[i]; x.full || c.Verdict < x.o.Verdict {
+		c := &x.o.Told.Changes[i]
+		if find(c.Args, "to") == criteria.QLook && find(c.Args, "question") == criteria.QLook {
+			continue
+		}
+		if x.full || c.Verdict < x.o.Verdict {
 			list = append(list, x.change(c))
 		}
 	}
