@@ -3,6 +3,7 @@ package criteria
 import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 )
 
 // proof is what an answer must bring to lift a question.
@@ -92,16 +93,16 @@ func (j *judge) refused() {
 	}
 	for i := range j.exams {
 		e := &j.exams[i]
+		if e.WouldClimb != kit.SaidNo && e.WouldClimb != kit.NotKnown {
+			continue
+		}
 		args := []Arg{{"exam", string(e.Kind)}, {"day", e.Day.String()}, {"by", e.By}}
-		switch e.WouldClimb {
-		case kit.SaidNo:
-			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lDoubt, Lines: []string{lRelease},
-				Key: "examiner.would-not-climb", Args: args})
-		case kit.NotKnown:
-			if j.answer(e.Day, byCompetent, nameOr(e.Ref, QExamine)) == nil {
-				j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "examiner.not-sure", Args: args,
-					Question: QExamine, To: nameOr(e.Ref, QExamine)})
-			}
+		if e.WouldClimb == kit.SaidNo {
+			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lRow1, Lines: []string{lDoubt}, Key: "examiner.would-not-climb", Args: args,
+				Status: table.CommonPractice})
+		} else if j.answer(e.Day, byCompetent, nameOr(e.Ref, QExamine)) == nil {
+			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "examiner.not-sure", Args: args,
+				Question: QExamine, To: nameOr(e.Ref, QExamine)})
 		}
 	}
 }

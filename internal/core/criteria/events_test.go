@@ -166,6 +166,7 @@ func TestTold(t *testing.T) {
 		{"it was on record before the last no", []at{{"2026-04-25", kit.SaidNo}, {"2026-05-01", kit.SaidYes}}, []string{"2026-04-20"}, []string{"2026-05-01"}},
 		{"on the day of the last no", []at{{"2026-04-25", kit.SaidNo}, {"2026-05-01", kit.SaidYes}}, []string{"2026-04-25"}, nil},
 		{"a second yes is a second event", []at{{"2026-04-25", kit.SaidYes}, {"2026-05-01", kit.SaidYes}}, []string{"2026-04-20"}, []string{"2026-05-01"}},
+		{"an event that a yes was about does not count twice", []at{{"2026-04-25", kit.SaidYes}, {"2026-05-01", kit.SaidYes}}, []string{"2026-04-25"}, []string{"2026-05-01"}},
 		{"two on one day are one", []at{{"2026-05-01", kit.SaidYes}, {"2026-05-01", kit.SaidYes}}, []string{"2026-05-01"}, nil},
 		{"after the yes", []at{{"2026-05-01", kit.SaidYes}}, []string{"2026-05-02"}, []string{"2026-05-01"}},
 	}
@@ -276,5 +277,22 @@ func TestSignStates(t *testing.T) {
 	check("a ref that is not on record", r, kit.SetAside)
 	if find(criteria.Judge(tb, r), "sign.not-in-table", "R-03") == nil {
 		t.Error("a ref that is not on record is not told")
+	}
+}
+
+// TestToldSince holds that a yes in a thorough examination reaches back over
+// lesser looks: the event on record before them accounts for it; a yes in a
+// look before use reaches back to the last look of any kind.
+func TestToldSince(t *testing.T) {
+	tb := small()
+	for sort, want := range map[kit.ExamKind]int{kit.Thorough: 0, kit.PreUse: 1} {
+		r := good(tb, kit.Device)
+		e := exam(tb, kit.Device, sort, "2026-05-01")
+		e.Asked["fall"] = kit.SaidYes
+		r.Examinations = []kit.Examination{exam(tb, kit.Device, kit.Thorough, "2026-03-01"), exam(tb, kit.Device, kit.PreUse, "2026-04-25"), e}
+		r.Events = []kit.Event{{Ref: "e1", Day: day("2026-04-20"), Event: "fall"}}
+		if got := len(criteria.Told(tb, r)); got != want {
+			t.Errorf("%s: %d told events, want %d", sort, got, want)
+		}
 	}
 }

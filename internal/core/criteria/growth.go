@@ -16,55 +16,87 @@ type point struct {
 	value int64
 }
 
-// growth enters metal wear that was measured twice or more at one place, is
-// short of its limit and grows (row 6a, R-07): kept until the day on which the
-// line through its readings, at the upper 80 % limit of its slope, reaches the
-// limit; set aside from that day on until measured again.
+// growth enters wear of metal (a quantity that the tables mark as growing) that
+// was measured twice or more at one place, is short of its limit and grows
+// (row 6a, R-07): kept until the day on which the line through its readings, at
+// the upper 80 % limit of its slope, reaches the limit; set aside from that day
+// on until measured again. Of several limits the one reached first counts.
 func (j *judge) growth() {
-	if j.k.Group != "metal" && j.k.Group != "device" {
-		return
-	}
 	all := j.readings()
 	used := make([]bool, len(all))
 	for i := range all {
 		if used[i] || !all[i].q.Grows {
 			continue
 		}
-		lim := nearest(all[i].q)
-		if lim == nil {
+		place := []int{}
+		for k := i; k < len(all); k++ {
+			if all[k].q == all[i].q && samePlace(all[k].place, all[i].place) {
+				used[k] = true
+				place = append(place, k)
+			}
+		}
+		if len(place) > 1 {
+			j.grows(all, place)
+		}
+	}
+}
+
+// grows judges the readings of one place, the earliest first.
+func (j *judge) grows(all []measured, place []int) {
+	first, last := &all[place[0]], &all[place[len(place)-1]]
+	best, soonest := (*table.Limit)(nil), int64(0)
+	limit := int64(0)
+	for l := range first.q.Limits {
+		lim := &first.q.Limits[l]
+		if lim.Verdict < kit.SetAside {
 			continue
 		}
 		var pts []point
-		worstErr := qty.Length(0)
-		last := all[i].day
-		for k := i; k < len(all); k++ {
+		worst := qty.Length(0)
+		for _, k := range place {
 			m := &all[k]
-			if m.q != all[i].q || !samePlace(m.place, all[i].place) {
-				continue
-			}
-			used[k] = true
 			v := m.high
 			if lim.Below {
 				v = -m.low
 			}
-			pts = append(pts, point{int64(m.day - all[i].day), v})
-			worstErr, last = max(worstErr, m.err), m.day
+			pts = append(pts, point{int64(m.day - first.day), v})
+			worst = max(worst, m.err)
 		}
-		at := int64(lim.At)
-		if lim.Below {
-			at = -at
+		for _, at := range absolute(lim, ratio{first.sum, first.n}) {
+			turned := at
+			if lim.Below {
+				turned = -at
+			}
+			if days, ok := reaches(pts, turned, worst); ok && (best == nil || days < soonest) {
+				best, soonest, limit = lim, days, at
+			}
 		}
-		days, grows := reaches(pts, at, worstErr)
-		if !grows {
-			continue
-		}
-		j.grown(&all[i], lim, last, last+qty.Day(days), len(pts))
+	}
+	if best != nil {
+		j.grown(first, best, limit, last.day, last.day+qty.Day(soonest), len(place))
 	}
 }
 
-func (j *judge) grown(m *measured, lim *table.Limit, last, until qty.Day, n int) {
+// absolute gives the figures of a limit in micrometres: its own, and the one
+// that its share of the first record comes to, rounded toward that record.
+func absolute(lim *table.Limit, first ratio) []int64 {
+	var out []int64
+	if lim.At > 0 {
+		out = append(out, int64(lim.At))
+	}
+	if lim.Share != 0 && first.top > 0 {
+		top, bottom := first.top*(1000+lim.Share), first.bottom*1000
+		if lim.Below {
+			top += bottom - 1
+		}
+		out = append(out, top/bottom)
+	}
+	return out
+}
+
+func (j *judge) grown(m *measured, lim *table.Limit, limit int64, last, until qty.Day, n int) {
 	x := Reason{Row: "6a", Verdict: kit.KeepSooner, ID: lSooner, Key: "wear.grows", Until: until, Words: m.q.Words, Status: lim.Status, At: []kit.Place{m.place},
-		Args: append([]Arg{{"quantity", m.q.ID}, {"limit", lim.At.String()}, {"readings", strconv.Itoa(n)}, {"last", last.String()},
+		Args: append([]Arg{{"quantity", m.q.ID}, {"limit", qty.Length(limit).String()}, {"readings", strconv.Itoa(n)}, {"last", last.String()},
 			{"until", until.String()}}, placed(m.place)...)}
 	_, x.Lines = cited(lim.Cite, lim.Lines)
 	x.Lines = append(x.Lines, lRow6a, lNotUsed)
@@ -72,21 +104,6 @@ func (j *judge) grown(m *measured, lim *table.Limit, last, until qty.Day, n int)
 		x.Row, x.Verdict, x.Key, x.Until, x.Question = "2", kit.SetAside, "wear.date-passed", 0, QMeasure
 	}
 	j.add(x)
-}
-
-// nearest gives the absolute limit of a quantity that wear reaches first.
-func nearest(q *table.Quantity) *table.Limit {
-	var best *table.Limit
-	for i := range q.Limits {
-		l := &q.Limits[i]
-		if l.At <= 0 || l.Verdict < kit.SetAside {
-			continue
-		}
-		if best == nil || l.Below == best.Below && beyond(int64(best.At), int64(l.At), l.Below) {
-			best = l
-		}
-	}
-	return best
 }
 
 // reaches gives in how many whole days after the last reading the wear reaches
@@ -152,6 +169,3 @@ func quantile80(df int) float64 {
 	}
 	return t[len(t)-1]
 }
-
-// decimal prints a whole number.
-func decimal(v int64) string { return strconv.FormatInt(v, 10) }

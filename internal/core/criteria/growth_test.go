@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 )
 
 // TestQuantile80 holds the printed quantiles against gonum's Student's t: never
@@ -61,6 +62,27 @@ func TestReachesByHand(t *testing.T) {
 	for _, c := range cases {
 		if days, grows := reaches(c.pts, c.limit, c.err); days != c.days || grows != c.grows {
 			t.Errorf("%s: %d days (%v), want %d (%v)", c.name, days, grows, c.days, c.grows)
+		}
+	}
+}
+
+// TestAbsolute holds the figure that a share of the first record comes to: 10 %
+// of 10001 µm off is 9000.9, rounded toward the record to 9001; 6 % on is
+// 10601.06, rounded to 10601.
+func TestAbsolute(t *testing.T) {
+	cases := []struct {
+		lim  table.Limit
+		want []int64
+	}{
+		{table.Limit{Share: -100, Below: true}, []int64{9001}},
+		{table.Limit{Share: 60}, []int64{10601}},
+		{table.Limit{At: 500, Share: -100, Below: true}, []int64{500, 9001}},
+		{table.Limit{At: 500}, []int64{500}},
+	}
+	for _, c := range cases {
+		got := absolute(&c.lim, ratio{20002, 2})
+		if len(got) != len(c.want) || got[0] != c.want[0] || got[len(got)-1] != c.want[len(got)-1] {
+			t.Errorf("%+v: %v, want %v", c.lim, got, c.want)
 		}
 	}
 }

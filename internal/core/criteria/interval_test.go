@@ -74,6 +74,14 @@ func TestIntervalStart(t *testing.T) {
 			r.Examinations, r.Piece.Declared, r.Piece.FirstUse = nil, date("2024-04"), date("2025-04-02")
 		}, "", "interval.never-examined"},
 		{"from another yard, never examined", func(r *kit.Record) { r.Examinations, r.Piece.Origin = nil, "other yard" }, "", "interval.never-examined"},
+		{"new, first use planned for a later day: from today", func(r *kit.Record) {
+			r.Examinations, r.Piece.FirstUse, r.Piece.Declared = nil, date("2026-06-20"), date("2025-12-01")
+		}, "2026-12-01", "interval.row"},
+		{"an examiner's date that a later examination has answered", func(r *kit.Record) {
+			e := exam(tb, kit.Line, kit.Thorough, "2026-03-01")
+			e.Latest = date("2026-04-01")
+			r.Examinations = append(r.Examinations, e)
+		}, "2026-12-01", "interval.row"},
 		{"the examiner's own date is earlier (D-40, from memory)", func(r *kit.Record) { last(r).Latest = date("2026-07") }, "2026-07-01", "interval.examiner"},
 		{"the examiner's own date is later", func(r *kit.Record) { last(r).Latest = date("2027-07") }, "2026-12-01", "interval.row"},
 		{"a kind without a row", func(r *kit.Record) { r.Piece.Kind = kit.Helmet }, "", "interval.none"},
@@ -179,5 +187,33 @@ func TestShownOnly(t *testing.T) {
 	}
 	if shown != 1 {
 		t.Errorf("the row for arduous use is shown %d times", shown)
+	}
+}
+
+// TestExaminersDate holds that a date an examiner set is answered by a complete
+// examination of the same or a stricter kind, and by no lesser one (D-17 SEEN).
+func TestExaminersDate(t *testing.T) {
+	tb := small()
+	cases := []struct {
+		then string
+		cut  bool
+		want kit.Verdict
+	}{
+		{"interim", false, kit.Keep}, {"thorough", false, kit.Keep}, {"pre-use", false, kit.SetAside}, {"interim", true, kit.SetAside},
+	}
+	for _, c := range cases {
+		r := good(tb, kit.Connector)
+		e := exam(tb, kit.Connector, kit.Interim, "2026-05-01")
+		e.Latest = date("2026-05-31")
+		then := exam(tb, kit.Connector, kit.ExamKind(c.then), "2026-05-20")
+		if c.cut {
+			then.Looks = then.Looks[1:]
+		}
+		r.Examinations[0].Day = day("2026-04-01")
+		r.Examinations = append(r.Examinations, e, then, exam(tb, kit.Connector, kit.PreUse, today))
+		res := criteria.Judge(tb, r)
+		if res.Verdict() != c.want || c.want == kit.SetAside && find(res, "interval.examiner-passed", "R-07") == nil {
+			t.Errorf("%+v: %v", c, told(res))
+		}
 	}
 }

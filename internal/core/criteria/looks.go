@@ -63,6 +63,9 @@ func (j *judge) required() {
 
 func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
 	made, gaps := j.cover(n, kind, day)
+	if made && len(gaps) == 0 {
+		return
+	}
 	_, lines := cited(n.Cite, nil)
 	x := Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Lines: lines, Question: QLook, To: string(n.Look), Status: n.Status,
 		Args: []Arg{{"look", string(n.Look)}, {"exam", string(kind)}, {"day", day.String()}}}

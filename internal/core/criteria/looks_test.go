@@ -68,7 +68,7 @@ func TestCoverage(t *testing.T) {
 			[]string{"look.gap from=100 mm to=150 mm", "look.gap from=700 mm to=900 mm"}},
 		{"within a cell", []kit.Look{went(kit.Hand, along(0, 110), along(120, 900))}, kit.Hand, []string{"look.gap from=110 mm to=120 mm"}},
 		{"it went nowhere", []kit.Look{went(kit.Hand)}, kit.Hand, []string{"look.not-made"}},
-		{"a part is no stretch", []kit.Look{went(kit.Hand, kit.Stretch{Part: "end A"})}, kit.Hand, []string{"look.gap from=0 mm to=900 mm"}},
+		{"a part is no stretch", []kit.Look{went(kit.Hand, kit.Stretch{Part: "end A", To: 900 * qty.Millimetre})}, kit.Hand, []string{"look.gap from=0 mm to=900 mm"}},
 		{"one end", []kit.Look{went(kit.Ends, kit.Stretch{Part: "end A"})}, kit.Ends, []string{"look.gap part=end B"}},
 		{"both ends", []kit.Look{went(kit.Ends, kit.Stretch{Part: "end A"}, kit.Stretch{Part: "end B"})}, kit.Ends, nil},
 		{"one side of an end", []kit.Look{went(kit.Ends, kit.Stretch{Part: "end A"}, kit.Stretch{Part: "end B", Sides: []string{"under"}})}, kit.Ends,
@@ -179,7 +179,12 @@ func TestAtHand(t *testing.T) {
 	}
 	// A look before use, however complete, does not fill in a thorough examination.
 	pre := exam(tb, kit.Bridge, kit.PreUse, today)
-	r.Examinations = []kit.Examination{half(0, 500), pre}
+	r.Examinations = []kit.Examination{exam(tb, kit.Bridge, kit.Thorough, today), pre}
+	for i := range r.Examinations[0].Looks {
+		if l := &r.Examinations[0].Looks[i]; l.Look == kit.Hand {
+			l.Covers = []kit.Stretch{along(0, 500)}
+		}
+	}
 	if res := criteria.Judge(tb, r); res.Verdict() != kit.SetAside {
 		t.Errorf("looks of another kind: %v", told(res))
 	}

@@ -1,6 +1,8 @@
 package criteria
 
 import (
+	"strconv"
+
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -153,15 +155,26 @@ func (j *judge) limit(m *measured, lim *table.Limit, base []ratio) {
 	if lim.Below {
 		worst = m.low
 	}
-	args := append([]Arg{{"quantity", m.q.ID}, {"value", qty.Length(worst).String()}, {"day", m.day.String()}}, placed(m.place)...)
-	x := Reason{Row: rowOf(lim.Verdict), Verdict: lim.Verdict, Words: lim.Words, At: []kit.Place{m.place}, Status: lim.Status}
-	x.ID, x.Lines = cited(lim.Cite, lim.Lines, "-ABS", "-ASIDE")
-	x.Until = j.half(m.day)
-	if lim.Verdict == kit.KeepSooner && j.r.AsOf > x.Until {
-		x.Row, x.Verdict, x.Lines = "2", kit.SetAside, append(x.Lines, lSooner, lNotUsed)
+	if lim.At > 0 && beyond(worst, int64(lim.At), lim.Below) {
+		j.limited(m, lim, "reading.limit", Arg{"value", qty.Length(worst).String()}, Arg{"limit", lim.At.String()})
 	}
-	if x.Verdict != kit.KeepSooner {
-		x.Until = 0
+	for _, b := range base {
+		if lim.Share != 0 && changed(worst, b, lim.Share, lim.Below) {
+			j.limited(m, lim, "reading.change", Arg{"value", qty.Length(worst).String()}, Arg{"first", qty.Length(b.top / b.bottom).String()},
+				Arg{"per-mille", strconv.FormatInt(lim.Share, 10)})
+			return
+		}
+	}
+}
+
+func (j *judge) limited(m *measured, lim *table.Limit, key string, args ...Arg) {
+	x := Reason{Row: rowOf(lim.Verdict), Verdict: lim.Verdict, Key: key, Words: lim.Words, At: []kit.Place{m.place}, Status: lim.Status}
+	x.Args = append(append([]Arg{{"quantity", m.q.ID}, {"day", m.day.String()}}, args...), placed(m.place)...)
+	x.ID, x.Lines = cited(lim.Cite, lim.Lines, "-ABS", "-ASIDE")
+	if lim.Verdict == kit.KeepSooner {
+		if x.Until = j.half(m.day); j.r.AsOf > x.Until {
+			x.Row, x.Verdict, x.Until, x.Lines = "2", kit.SetAside, 0, append(x.Lines, lSooner, lNotUsed)
+		}
 	}
 	if x.Verdict == kit.SetAside {
 		x.Question, x.To = QMeasure, nameOr(m.ref, m.q.ID)
@@ -169,21 +182,7 @@ func (j *judge) limit(m *measured, lim *table.Limit, base []ratio) {
 			return
 		}
 	}
-	if lim.At > 0 && beyond(worst, int64(lim.At), lim.Below) {
-		x.Key, x.Args = "reading.limit", append(append([]Arg{}, args...), Arg{"limit", lim.At.String()})
-		j.add(x)
-	}
-	if lim.Share == 0 {
-		return
-	}
-	for _, b := range base {
-		if changed(worst, b, lim.Share, lim.Below) {
-			x.Key = "reading.change"
-			x.Args = append(append([]Arg{}, args...), Arg{"first", qty.Length(b.top / b.bottom).String()}, Arg{"per-mille", decimal(lim.Share)})
-			j.add(x)
-			return
-		}
-	}
+	j.add(x)
 }
 
 // outOfRange enters a reading whose change is out of the range of a sound piece

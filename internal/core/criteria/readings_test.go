@@ -6,6 +6,7 @@ import (
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 )
 
 // TestDiameter holds comparison with the first record on whole parts per
@@ -127,5 +128,98 @@ func TestLonger(t *testing.T) {
 		if res := criteria.Judge(tb, r); res.Verdict() != c.want {
 			t.Errorf("%+v: %v", c, told(res))
 		}
+	}
+}
+
+// TestWear holds what growing wear of a connector asks for (R-07; E-35 SEEN: 1 mm,
+// or 10 % of the section), with the sums of TestReachesByHand's kind.
+//
+// Groove 0.2 mm and 0.4 mm a year apart, from the last on: 801 days, 10 Aug 2028.
+//
+// Section 10 mm and 9.8 mm: the limit is 9 mm. 200 µm in 365 days and the
+// gauge's 0.1631 a day: 0.7110; the line is at 9900 − 129.8 = 9770.2 µm on the
+// last day, 770.2 above the limit: 1083.2 days, so 1083 after 1 June 2026:
+// 1096 to 1 June 2029 less 13, 19 May 2029.
+func TestWear(t *testing.T) {
+	tb := small()
+	body := kit.Place{Part: "body"}
+	cases := []struct {
+		name     string
+		quantity string
+		before   int
+		now      int
+		place    kit.Place
+		asOf     string
+		want     kit.Verdict
+		until    string
+	}{
+		{"groove", "groove", 200, 400, body, today, kit.KeepSooner, "2028-08-10"},
+		{"the day before", "groove", 200, 400, body, "2028-08-09", kit.KeepSooner, "2028-08-10"},
+		{"the date has come", "groove", 200, 400, body, "2028-08-10", kit.SetAside, ""},
+		{"section", "section", 10000, 9800, body, today, kit.KeepSooner, "2029-05-19"},
+		{"section that does not fall", "section", 10000, 10000, body, today, kit.Keep, ""},
+		{"another place: nothing grows", "groove", 200, 400, kit.Place{Part: "gate"}, today, kit.Keep, ""},
+		{"at the limit", "groove", 200, 1000, body, today, kit.Withdraw, ""},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			r := good(tb, kit.Connector)
+			r.AsOf = day(c.asOf)
+			old := exam(tb, kit.Connector, kit.Thorough, "2025-06-01")
+			measure(&old, c.quantity, c.place, c.before)
+			measure(last(r), c.quantity, body, c.now)
+			r.Examinations = append([]kit.Examination{old}, r.Examinations...)
+			if c.asOf != today {
+				r.Examinations = append(r.Examinations, exam(tb, kit.Connector, kit.Thorough, c.asOf))
+			}
+			res := criteria.Judge(tb, r)
+			if res.Verdict() != c.want {
+				t.Fatalf("%v, want %v: %v", res.Verdict(), c.want, told(res))
+			}
+			if x := find(res, "wear.grows", "R-07"); (x != nil) != (c.until != "") || x != nil && x.Until.String() != c.until {
+				t.Errorf("until %+v, want %s", x, c.until)
+			}
+			if c.want == kit.SetAside && find(res, "wear.date-passed", "R-07") == nil {
+				t.Errorf("%v", told(res))
+			}
+		})
+	}
+}
+
+// TestWearLimits holds that of several limits the one reached first sets the
+// date, whatever their order, and that one that only asks for an earlier look
+// sets none.
+func TestWearLimits(t *testing.T) {
+	for _, order := range [][]int{{0, 1, 2}, {2, 1, 0}} {
+		tb := small()
+		rows := []table.Limit{
+			{At: 450, Verdict: kit.KeepSooner, Cite: pub("E-35")}, {At: 600, Verdict: kit.SetAside, Cite: pub("E-35")}, {At: 1000, Verdict: kit.Withdraw, Cite: pub("E-35")}}
+		q := tb.Kind(kit.Connector).Quantity("groove")
+		q.Limits = nil
+		for _, i := range order {
+			q.Limits = append(q.Limits, rows[i])
+		}
+		r := good(tb, kit.Connector)
+		old := exam(tb, kit.Connector, kit.Thorough, "2025-06-01")
+		measure(&old, "groove", kit.Place{Part: "body"}, 200)
+		measure(last(r), "groove", kit.Place{Part: "body"}, 400)
+		r.Examinations = append([]kit.Examination{old}, r.Examinations...)
+		// (600 − 429.8) / 0.7110 = 239.4 days after 1 June 2026: 26 Jan 2027.
+		if x := find(criteria.Judge(tb, r), "wear.grows", "R-07"); x == nil || x.Until.String() != "2027-01-26" {
+			t.Errorf("%v: %+v", order, x)
+		}
+	}
+}
+
+// TestPartAgainstStretch holds that a part is never compared with stretches.
+func TestPartAgainstStretch(t *testing.T) {
+	tb := small()
+	r := good(tb, kit.Line)
+	old := exam(tb, kit.Line, kit.Thorough, "2025-12-01")
+	measure(&old, "diameter", at(0, 50), 12000)
+	r.Examinations = append([]kit.Examination{old}, r.Examinations...)
+	measure(last(r), "diameter", kit.Place{Part: "end A"}, 9000)
+	if res := criteria.Judge(tb, r); res.Verdict() != kit.Keep {
+		t.Errorf("%v", told(res))
 	}
 }

@@ -67,8 +67,10 @@ const (
 var rules = []rule{
 	// Row 1.
 	{"absolute sign", "K-BR-ABS", "E-13 SEEN", "1", "sign.absolute", kit.Withdraw, kit.Bridge, "", seen("soft-place", at(100, 120))},
-	{"would not climb on it", "R-03", "M-21 " + practice, "1", "examiner.would-not-climb", kit.Withdraw, kit.Connector, "",
+	{"would not climb on it", "M-21", practice, "1", "examiner.would-not-climb", kit.Withdraw, kit.Connector, "",
 		func(_ *table.Tables, r *kit.Record) { last(r).WouldClimb = kit.SaidNo }},
+	{"not sure whether to climb on it", "R-03", derived, "2", "examiner.not-sure", kit.SetAside, kit.Connector, criteria.QExamine,
+		func(_ *table.Tables, r *kit.Record) { last(r).WouldClimb = kit.NotKnown }},
 	{"an answer says unfit", "R-03", derived, "1", "answer.unfit", kit.Withdraw, kit.Connector, "",
 		func(_ *table.Tables, r *kit.Record) {
 			r.Answers = []kit.Answer{{Day: day("2026-01-01"), To: "x", By: "cp", Unfit: true}}
@@ -94,6 +96,7 @@ var rules = []rule{
 	{"harmful to the inner layer alone", "C-32", "C-20 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("battery-acid", "splash", kit.SaidYes, "pes", "pa")},
 	{"amount not said counts as the worst", "C-33", "C-21 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("alkali", "", kit.SaidYes, "pes")},
 	{"stitch through the end cut", "M-06", practice, "1", "end.stitch", kit.Withdraw, kit.Bridge, "", piece(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},
+	{"stitch through the end missing", "M-06", practice, "1", "end.stitch", kit.Withdraw, kit.Bridge, "", piece(func(p *kit.Piece) { p.EndA.Stitch = "missing" })},
 	{"tail of a knot at the limit", "K-BR-ABS", "figure assumed", "1", "reading.limit", kit.Withdraw, kit.Bridge, "",
 		piece(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Tail: 50 * qty.Millimetre} })},
 	{"diameter down 20 % on its first record", "K-LI-ABS", "E-31 SEEN, of marine rope", "1", "reading.change", kit.Withdraw, kit.Line, "", thinner(9360)},

@@ -58,6 +58,9 @@ func (j *judge) signs() {
 	for i := range all {
 		s := &all[i]
 		sign := j.k.Sign(s.id)
+		if sign != nil && sign.Class != table.Absolute && sign.Class != table.Aside {
+			continue
+		}
 		args := append([]Arg{{"sign", s.id}, {"day", s.first.String()}}, placed(s.place)...)
 		if sign == nil {
 			if j.answer(s.last, byCompetent, nameOr(s.ref, QSign)) == nil {
@@ -66,7 +69,7 @@ func (j *judge) signs() {
 			}
 			continue
 		}
-		if sign.Class != table.Absolute && sign.Class != table.Aside || !j.signCounts(sign, s, all) {
+		if !j.signCounts(sign, s, all) {
 			continue
 		}
 		x := Reason{Args: args, Words: sign.Words, At: []kit.Place{s.place}, Status: sign.Status}

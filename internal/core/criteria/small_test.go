@@ -129,7 +129,9 @@ func small() *table.Tables {
 		sign("edge-cut", table.Absolute, "K-HA-ABS", "E-02", "E-07", "D-97"), sign("label-unreadable", table.Aside, "K-HA-ASIDE", "R-04"))
 	harness.Reads = []table.Quantity{edgeCut()}
 	connector := parted(kit.Connector, "metal", []string{"body", "gate"}, sign("crack", table.Absolute, "K-CO-ABS"), sign("sluggish", table.Aside, "K-CO-ASIDE", "R-03"))
-	connector.Reads = []table.Quantity{groove()}
+	connector.Reads = []table.Quantity{groove(),
+		{ID: "section", Basis: "own", Error: 50, Grows: true, Limits: []table.Limit{
+			{Share: -100, Below: true, Verdict: kit.Withdraw, Lines: []string{"K-CO-ABS", "E-35"}, Cite: pub("K-CO-ABS", "E-35")}}}}
 	t := &table.Tables{
 		Kinds: []table.Kind{bridge, cord, sling, harness, connector,
 			line, rope(kit.Lanyard, 250*qty.Millimetre, 5*qty.Metre),

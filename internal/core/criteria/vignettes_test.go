@@ -142,6 +142,8 @@ func TestVignettesAnswered(t *testing.T) {
 		{"A10", func(r *kit.Record) { answer(r, "2026-05-31", "another", "release") }, kit.SetAside},
 		{"A10", func(r *kit.Record) { answer(r, "2026-06-02", "e1", "release") }, kit.SetAside},
 		{"A10", func(r *kit.Record) { answer(r, "2026-05-31", "e1", "release"); r.Answers[0].By = "cl" }, kit.SetAside},
+		{"A10", func(r *kit.Record) { answer(r, "2026-05-31", "e1", "release"); r.Answers[0].By = "" }, kit.SetAside},
+		{"A7", func(r *kit.Record) { answer(r, today, criteria.QIdentity, "register entry"); r.Answers[0].By = "" }, kit.SetAside},
 		{"A10", func(r *kit.Record) { answer(r, "2026-05-31", "e1", "release"); r.Answers[0].Unfit = true }, kit.Withdraw},
 		{"A10", func(r *kit.Record) { answer(r, "2026-05-31", "e1", "release") }, kit.Keep},
 	}
