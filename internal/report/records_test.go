@@ -1,7 +1,6 @@
 package report_test
 
 import (
-	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/tables"
@@ -81,9 +80,4 @@ func at(from, to int64) kit.Place {
 func see(r *kit.Record, ref, sign string, p kit.Place) {
 	e := last(r)
 	e.Signs = append(e.Signs, kit.Sign{Ref: ref, Sign: sign, State: kit.FirstSeen, At: p})
-}
-
-func judged(r *kit.Record) *decide.Outcome {
-	o := decide.Decide(tables.Default(), r, decide.Ask{Explain: true})
-	return &o
 }
