@@ -117,6 +117,10 @@ func (c *Course) Err() error { return c.err }
 // Day gives the day the course stands at.
 func (c *Course) Day() qty.Day { return c.day }
 
+// Shift gives what has been cut off at end A: a place said now lies that much
+// further along the cells.
+func (c *Course) Shift() qty.Length { return c.shift }
+
 // Open lists the signs on record.
 func (c *Course) Open() []Open { return c.open }
 

@@ -153,7 +153,7 @@ func (j *judge) figure() {
 	d := &Doubt{Limit: j.lim, D: f.D.Unfit(), Hidden: f.D.Hidden, Wear: f.Wear, Whole: f.Whole.Unfit()}
 	d.Millions, d.HiddenUp = num.CeilMillionths(d.D), num.CeilMillionths(d.Hidden)
 	d.OneIn = num.OneIn(d.Millions)
-	m := j.c.Model()
+	m, shift := j.c.Model(), j.c.Shift()
 	d.Cells = make([]Cell, 0, len(f.Cell))
 	for i := range f.Cell {
 		cell := &m.Cells[i]
@@ -161,7 +161,7 @@ func (j *judge) figure() {
 			continue
 		}
 		x := f.Cell[i]
-		d.Cells = append(d.Cells, Cell{Part: cell.Part, From: cell.From, To: cell.To, Zone: m.ZoneOf(i), D: x.Unfit(), Findable: x.Findable,
+		d.Cells = append(d.Cells, Cell{Part: cell.Part, From: cell.From - shift, To: cell.To - shift, Zone: m.ZoneOf(i), D: x.Unfit(), Findable: x.Findable,
 			Millions: num.CeilMillionths(x.Unfit()), HiddenUp: num.CeilMillionths(x.Hidden)})
 	}
 	j.out.Doubt = d

@@ -238,12 +238,19 @@ func (j *judge) without(q *criteria.Question) kit.Verdict {
 	v := kit.Keep
 	for i := range j.out.Reasons {
 		r := &j.out.Reasons[i]
-		if r.Question == q.ID && r.To == q.To {
+		if r.Question == q.ID && r.To == q.To && !(r.Row == "6" && j.staysOver()) {
 			continue
 		}
 		v = kit.Stricter(v, r.Verdict)
 	}
 	return v
+}
+
+// staysOver says whether the doubt stays above the limit even if every look not
+// yet made were made and found nothing.
+func (j *judge) staysOver() bool {
+	best, ok := j.c.IfAllNothing(j.examKind(), j.notMade)
+	return !ok || num.CeilMillionths(best) > j.lim
 }
 
 // ifExplained asks what the doubt would be if a harmless cause of a sign had

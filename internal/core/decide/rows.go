@@ -306,7 +306,7 @@ func lines(first string, more []string, last ...string) []string {
 // better explained than it is.
 func percent(p float64) string { return count(int64(p*100)) + " %" }
 
-// count prints a whole number with thousands kept together by a narrow space.
+// count prints a whole number, its thousands apart by a space.
 func count(n int64) string {
 	s := ""
 	for n >= 1000 {
