@@ -18,7 +18,7 @@ type Course struct {
 	day      qty.Day
 	looked   bool     // the day's own looks are in; its use is not
 	silent   [][]bool // per fact and cell: on record there, so no unseen sign any more
-	hushed   []int    // per cell: how many facts are silent there
+	hushed   [][]int  // per mode of the kind and cell: how many facts of the mode are silent there
 	muted    []int    // per fact: in how many cells it is silent
 	open     []Open
 	causes   []placedCause
@@ -84,7 +84,10 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 		c.silent[i] = make([]bool, len(m.Cells))
 	}
 	c.happened = criteria.Events(m.Tables, r)
-	c.hushed = make([]int, len(m.Cells))
+	c.hushed = make([][]int, len(m.Kind.Modes))
+	for i := range c.hushed {
+		c.hushed[i] = make([]int, len(m.Cells))
+	}
 	c.muted = make([]int, len(m.facts))
 	return c
 }
@@ -99,7 +102,12 @@ func (c *Course) Clone() *Course {
 		d.silent[i] = all[i*len(c.m.Cells) : (i+1)*len(c.m.Cells) : (i+1)*len(c.m.Cells)]
 		copy(d.silent[i], c.silent[i])
 	}
-	d.hushed = append([]int(nil), c.hushed...)
+	d.hushed = make([][]int, len(c.hushed))
+	counts := make([]int, len(c.hushed)*len(c.m.Cells))
+	for i := range c.hushed {
+		d.hushed[i] = counts[i*len(c.m.Cells) : (i+1)*len(c.m.Cells) : (i+1)*len(c.m.Cells)]
+		copy(d.hushed[i], c.hushed[i])
+	}
 	d.muted = append([]int(nil), c.muted...)
 	d.open = append([]Open(nil), c.open...)
 	d.causes = append([]placedCause(nil), c.causes...)
@@ -167,12 +175,13 @@ func (c *Course) hush(fact, cell int, silent bool) {
 		return
 	}
 	c.silent[fact][cell] = silent
-	if silent {
-		c.hushed[cell]++
-		c.muted[fact]++
-	} else {
-		c.hushed[cell]--
-		c.muted[fact]--
+	by := 1
+	if !silent {
+		by = -1
+	}
+	c.muted[fact] += by
+	for _, s := range c.m.facts[fact].local {
+		c.hushed[s.mode][cell] += by
 	}
 }
 

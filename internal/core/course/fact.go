@@ -126,7 +126,6 @@ func (m *Model) makeLinks() {
 			m.wholeLinks[s.mode] = append(m.wholeLinks[s.mode], modeLink{i, s.q1, s.q2})
 		}
 		if m.facts[i].sign.Spread > 0 {
-			m.spreads = true
 			for _, s := range m.facts[i].local {
 				m.reach[s.mode] = true
 			}
@@ -224,7 +223,7 @@ func (s *said) within(reaches bool) {
 func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 	m := c.m
 	cell, mode := m.Local[l].Cell, m.Local[l].Mode
-	if set.uniform && c.plain(cell) {
+	if set.uniform && c.plain(mode, cell) {
 		return m.together(set).said[mode].near[m.neighbours(cell)]
 	}
 	v := doubt.Ones()
@@ -234,7 +233,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 		if d != 0 && !(reach && m.along(n)) {
 			continue
 		}
-		if set.uniform && c.hushed[n] == 0 {
+		if set.uniform && c.hushed[mode][n] == 0 {
 			s := &m.together(set).said[mode]
 			if d == 0 {
 				v.Times(&s.own)
@@ -248,7 +247,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				continue
 			}
 			q := set.at[o][n]
-			if c.hushed[n] == 0 {
+			if c.hushed[mode][n] == 0 {
 				s := m.says(q, mode)
 				if d == 0 {
 					v.Times(&s.own)

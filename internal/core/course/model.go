@@ -35,7 +35,6 @@ type Model struct {
 	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
 	wholeLinks [][]modeLink                 // per whole-piece mode
 	reach      []bool                       // per mode: some sign of it reaches into neighbouring cells
-	spreads    bool                         // some sign does
 
 	// worked out once and kept
 	work      [][]done    // scratch of a span, per mode

@@ -184,9 +184,17 @@ func (c *Course) span(from, to qty.Day, withRuns bool) {
 
 // weeks takes every mode over n days whose pattern repeats weekly.
 func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
+	looked := false
+	for _, s := range sets {
+		looked = looked || s != nil
+	}
 	for w, k := range c.m.Whole {
-		idle, work := c.m.steps(k, 1, u)
-		s := c.pattern(from, n, u, sets, idle, work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
+		d := c.m.steps(k, 1, u)
+		if n < 7 && !looked {
+			c.b.StepWhole(w, d.few(from.Weekday(), n, u))
+			continue
+		}
+		s := c.pattern(from, n, u, sets, &d.idle, &d.work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
 		c.b.StepWhole(w, &s)
 	}
 	known := c.m.scratch()
@@ -195,15 +203,19 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 		if c.m.Cells[loc.Cell].Gone {
 			continue
 		}
-		plain := c.plain(loc.Cell)
+		if n < 7 && !looked {
+			c.b.StepLocal(l, c.m.steps(loc.Mode, loc.Scale, u).few(from.Weekday(), n, u))
+			continue
+		}
+		plain := c.plain(loc.Mode, loc.Cell)
 		if plain {
 			if k := c.alikeIn(known[loc.Mode], sets, loc); k != nil {
 				c.b.StepLocal(l, &k.step)
 				continue
 			}
 		}
-		idle, work := c.m.steps(loc.Mode, loc.Scale, u)
-		s := c.pattern(from, n, u, sets, idle, work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
+		d := c.m.steps(loc.Mode, loc.Scale, u)
+		s := c.pattern(from, n, u, sets, &d.idle, &d.work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
 		c.b.StepLocal(l, &s)
 		if plain {
 			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
@@ -258,30 +270,30 @@ func (m *Model) scratch() [][]done {
 // alikeIn finds what was worked out for a cell that is met like this one.
 func (c *Course) alikeIn(known []done, sets *[8]*runSet, loc *Local) *done {
 	for i := range known {
-		if k := &known[i]; k.scale == loc.Scale && c.alike(sets, k.cell, loc.Cell) {
+		if k := &known[i]; k.scale == loc.Scale && c.alike(sets, loc.Mode, k.cell, loc.Cell) {
 			return k
 		}
 	}
 	return nil
 }
 
-// plain says whether no sign is on record in a cell, nor in the neighbours that
-// signs reach into it from.
-func (c *Course) plain(cell int) bool {
-	if c.hushed[cell] > 0 {
+// plain says whether no sign of a mode is on record in a cell, nor in the
+// neighbours from which its signs reach into it.
+func (c *Course) plain(mode, cell int) bool {
+	if c.hushed[mode][cell] > 0 {
 		return false
 	}
-	if !c.m.spreads || c.m.Cells[cell].Part != "" {
+	if !c.m.reach[mode] || c.m.Cells[cell].Part != "" {
 		return true
 	}
-	return !(c.m.along(cell-1) && c.hushed[cell-1] > 0) && !(c.m.along(cell+1) && c.hushed[cell+1] > 0)
+	return !(c.m.along(cell-1) && c.hushed[mode][cell-1] > 0) && !(c.m.along(cell+1) && c.hushed[mode][cell+1] > 0)
 }
 
 // alike says whether two cells, with their neighbours, have the same quality in
 // every set of the week.
-func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
+func (c *Course) alike(sets *[8]*runSet, mode, a, b int) bool {
 	var last *runSet
-	if c.m.spreads && c.m.neighbours(a) != c.m.neighbours(b) {
+	if c.m.reach[mode] && c.m.neighbours(a) != c.m.neighbours(b) {
 		return false
 	}
 	for _, s := range sets {
@@ -289,7 +301,7 @@ func (c *Course) alike(sets *[8]*runSet, a, b int) bool {
 			continue
 		}
 		last = s
-		if !c.m.spreads {
+		if !c.m.reach[mode] {
 			if s.cls[a] != s.cls[b] {
 				return false
 			}

@@ -111,10 +111,41 @@ func (m *Model) day(mode *table.Mode, scale float64, u *use, working bool) doubt
 type dayStep struct {
 	scale      float64
 	idle, work doubt.Step
+	short      []shortStep
+}
+
+// shortStep is a mode's step over a few days without looks, from a day of the
+// week on.
+type shortStep struct {
+	weekday, n int
+	step       doubt.Step
+}
+
+// few gives the step over fewer than seven days without looks, worked out once.
+func (s *dayStep) few(weekday, n int, u *use) *doubt.Step {
+	for i := range s.short {
+		if x := &s.short[i]; x.weekday == weekday && x.n == n {
+			return &x.step
+		}
+	}
+	step := doubt.Identity()
+	for k := range n {
+		day := &s.idle
+		if u.days[(weekday+k-1)%7+1] {
+			day = &s.work
+		}
+		if k == 0 {
+			step = *day
+		} else {
+			step = step.Then(day)
+		}
+	}
+	s.short = append(s.short, shortStep{weekday, n, step})
+	return &s.short[len(s.short)-1].step
 }
 
 // steps gives a mode's steps over a day, worked out once per scale and use.
-func (m *Model) steps(mode int, scale float64, u *use) (idle, work *doubt.Step) {
+func (m *Model) steps(mode int, scale float64, u *use) *dayStep {
 	key := u.key()
 	if m.stepsOf != key || m.dayStep == nil {
 		m.stepsOf = key
@@ -122,7 +153,7 @@ func (m *Model) steps(mode int, scale float64, u *use) (idle, work *doubt.Step) 
 	}
 	for i := range m.dayStep[mode] {
 		if m.dayStep[mode][i].scale == scale {
-			return &m.dayStep[mode][i].idle, &m.dayStep[mode][i].work
+			return &m.dayStep[mode][i]
 		}
 	}
 	s := dayStep{scale: scale, idle: m.day(&m.Kind.Modes[mode], scale, u, false).Exp()}
@@ -130,17 +161,17 @@ func (m *Model) steps(mode int, scale float64, u *use) (idle, work *doubt.Step) 
 		s.work = m.day(&m.Kind.Modes[mode], scale, u, true).Exp()
 	}
 	m.dayStep[mode] = append(m.dayStep[mode], s)
-	n := len(m.dayStep[mode]) - 1
-	return &m.dayStep[mode][n].idle, &m.dayStep[mode][n].work
+	return &m.dayStep[mode][len(m.dayStep[mode])-1]
 }
 
 // useKey is what the steps of a day depend on.
 type useKey struct {
 	hours, dirt, mass, hardware float64
+	days                        [8]bool
 	store                       bool
 }
 
-func (u *use) key() useKey { return useKey{u.hours, u.dirt, u.mass, u.hardware, u.store} }
+func (u *use) key() useKey { return useKey{u.hours, u.dirt, u.mass, u.hardware, u.days, u.store} }
 
 // useOn gives the use on record for a day: the latest entry not after it.
 func useOn(uses []kit.Use, day int32) *kit.Use {
