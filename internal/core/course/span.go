@@ -184,6 +184,8 @@ func (c *Course) span(from, to qty.Day, withRuns bool) {
 
 // weeks takes every mode over n days whose pattern repeats weekly.
 func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
+	c.m.useSteps(u)
+	days := planOf(from, n, u, sets)
 	looked := false
 	for _, s := range sets {
 		looked = looked || s != nil
@@ -194,7 +196,7 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			c.b.StepWhole(w, d.few(from.Weekday(), n, u))
 			continue
 		}
-		s := c.pattern(from, n, u, sets, &d.idle, &d.work, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
+		s := c.pattern(days, d, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
 		c.b.StepWhole(w, &s)
 	}
 	known := c.m.scratch()
@@ -215,7 +217,7 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			}
 		}
 		d := c.m.steps(loc.Mode, loc.Scale, u)
-		s := c.pattern(from, n, u, sets, &d.idle, &d.work, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
+		s := c.pattern(days, d, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
 		c.b.StepLocal(l, &s)
 		if plain {
 			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
@@ -323,61 +325,69 @@ func (c *Course) alike(sets *[8]*runSet, mode, a, b int) bool {
 	return true
 }
 
-// pattern gives the step over n days from a day on: on each day the look, then
-// the use and the day; whole weeks are taken to a power.
-func (c *Course) pattern(from qty.Day, n int, u *use, sets *[8]*runSet, idle, work *doubt.Step, look func(*runSet) doubt.Vec) doubt.Step {
-	var days [8]doubt.Step
-	var seen [8]doubt.Vec
-	wd := from.Weekday()
+// plan is what the days of a span are: which sorts of day there are, by use and
+// looks, and their order over a week from the first day on.
+type plan struct {
+	n     int
+	sorts []daySort
+	order [7]int
+}
+
+// daySort is a day with or without use, and with the looks of a set or none.
+type daySort struct {
+	work bool
+	set  *runSet
+}
+
+func planOf(from qty.Day, n int, u *use, sets *[8]*runSet) *plan {
+	p := &plan{n: n}
 	for k := range min(n, 7) {
-		d := (wd+k-1)%7 + 1
-		step := idle
-		if u.days[d] {
-			step = work
+		wd := (from.Weekday()+k-1)%7 + 1
+		s := daySort{u.days[wd], sets[wd]}
+		at := 0
+		for at < len(p.sorts) && p.sorts[at] != s {
+			at++
 		}
-		set := sets[d]
-		if set == nil {
-			days[d] = *step
+		if at == len(p.sorts) {
+			p.sorts = append(p.sorts, s)
+		}
+		p.order[k] = at
+	}
+	return p
+}
+
+// pattern gives a mode's step over the days of a plan: on each day the look,
+// then the use and the day; whole weeks are taken to a power.
+func (c *Course) pattern(p *plan, d *dayStep, look func(*runSet) doubt.Vec) doubt.Step {
+	var day [7]doubt.Step
+	for i, s := range p.sorts {
+		step := &d.idle
+		if s.work {
+			step = &d.work
+		}
+		if s.set == nil {
+			day[i] = *step
 			continue
 		}
-		again := 0
-		for e := 1; e <= 7 && again == 0; e++ {
-			if e != d && sets[e] == set && seen[e][0] > 0 {
-				again = e
-			}
-		}
-		if again > 0 {
-			seen[d] = seen[again]
-			if u.days[again] == u.days[d] {
-				days[d] = days[again]
-				continue
-			}
-		} else {
-			seen[d] = look(set)
-		}
-		days[d] = step.Seen(&seen[d])
+		v := look(s.set)
+		day[i] = step.Seen(&v)
 	}
 	over := func(k int) doubt.Step {
-		if k == 0 {
-			return doubt.Identity()
-		}
-		s := days[wd]
-		wd = wd%7 + 1
-		for range k - 1 {
-			s = s.Then(&days[wd])
-			wd = wd%7 + 1
+		s := day[p.order[0]]
+		for i := 1; i < k; i++ {
+			s = s.Then(&day[p.order[i]])
 		}
 		return s
 	}
-	if n < 7 {
-		return over(n)
+	if p.n < 7 {
+		return over(p.n)
 	}
 	week := over(7)
-	s := week.Times(n / 7)
-	if n%7 == 0 {
+	s := week.Times(p.n / 7)
+	if p.n%7 == 0 {
 		return s
 	}
-	rest := over(n % 7)
+	rest := over(p.n % 7)
 	return s.Then(&rest)
 }
 

@@ -144,13 +144,17 @@ func (s *dayStep) few(weekday, n int, u *use) *doubt.Step {
 	return &s.short[len(s.short)-1].step
 }
 
-// steps gives a mode's steps over a day, worked out once per scale and use.
-func (m *Model) steps(mode int, scale float64, u *use) *dayStep {
-	key := u.key()
-	if m.stepsOf != key || m.dayStep == nil {
+// useSteps makes the steps those of a use; steps of another one are forgotten.
+func (m *Model) useSteps(u *use) {
+	if key := u.key(); m.stepsOf != key || m.dayStep == nil {
 		m.stepsOf = key
 		m.dayStep = make([][]dayStep, len(m.Kind.Modes))
 	}
+}
+
+// steps gives a mode's steps over a day of the use of useSteps, worked out once
+// per scale.
+func (m *Model) steps(mode int, scale float64, u *use) *dayStep {
 	for i := range m.dayStep[mode] {
 		if m.dayStep[mode][i].scale == scale {
 			return &m.dayStep[mode][i]

@@ -73,8 +73,9 @@ func holds(rows []intervalRow, country string) bool {
 // all rows of the country and of the date an examiner has set.
 func (j *judge) interval(exam kit.ExamKind) Due {
 	from, line := j.intervalStart(exam)
-	var all []Bound
-	for _, row := range append(j.rows(exam, j.t.Intervals), j.rows(exam, j.t.Occasions)...) {
+	rows := append(j.rows(exam, j.t.Intervals), j.rows(exam, j.t.Occasions)...)
+	all := make([]Bound, 0, len(rows)+1)
+	for _, row := range rows {
 		all = append(all, j.intervalBound(row, from))
 	}
 	for i := range all {

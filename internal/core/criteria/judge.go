@@ -32,6 +32,7 @@ func newJudge(t *table.Tables, r *kit.Record) *judge {
 	if !j.known {
 		j.k = &table.Kind{ID: r.Piece.Kind}
 	}
+	j.exams = make([]kit.Examination, 0, len(r.Examinations))
 	for i := range r.Examinations {
 		if r.Examinations[i].Day <= r.AsOf {
 			j.exams = append(j.exams, r.Examinations[i])

@@ -218,7 +218,14 @@ func open(reasons []Reason) []Question {
 // cited gives the lines of a row of the tables and the main one: the first that
 // ends in one of the wanted endings, else the first.
 func cited(c table.Cite, lines []string, ending ...string) (string, []string) {
-	all := withFirst("", append(append([]string{}, lines...), c.Source...))
+	all := make([]string, 0, len(lines)+len(c.Source))
+	for _, list := range [2][]string{lines, c.Source} {
+		for _, l := range list {
+			if !has(all, l) {
+				all = append(all, l)
+			}
+		}
+	}
 	for _, l := range all {
 		for _, e := range ending {
 			if len(l) >= len(e) && l[len(l)-len(e):] == e {
