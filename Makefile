@@ -58,6 +58,11 @@ fuzz: need-go
 bench: need-go
 	go test -run '^$$' -bench . -benchmem -benchtime $(BENCHTIME) ./...
 
+## wasmbench: how long the core takes for one record as WebAssembly under Node
+wasmbench: need-go wasm
+	KERNBOOK_JSON="$(CURDIR)/$(BUILD)/record.json" go test -count=1 -run '^TestWriteAsJSON$$' ./internal/record
+	node scripts/wasm-bench.mjs $(BUILD)/wasm_exec.js $(BUILD)/kernbook.js.wasm $(BUILD)/record.json
+
 ## peer: the engine beside a join-tree engine on a published network, in one run (needs dlib)
 peer: need-go
 	@scripts/peer $(BUILD)
@@ -115,4 +120,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help run test race lint fuzz bench peer dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help run test race lint fuzz bench wasmbench peer dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
