@@ -1,6 +1,7 @@
 package corpus
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -47,16 +48,9 @@ func reasons(o *decide.Outcome) string {
 		}
 	}
 	if o.Doubt != nil {
-		b.WriteString("\n\tdoubt in millionths: " + decimal(o.Doubt.Millions))
+		b.WriteString("\n\tdoubt in millionths: " + fmt.Sprint(o.Doubt.Millions))
 	}
 	return b.String()
-}
-
-func decimal(n int64) string {
-	if n < 10 {
-		return string(rune('0' + n))
-	}
-	return decimal(n/10) + string(rune('0'+n%10))
 }
 
 // TestDemands runs every case natively. The outcome must be the one demanded,
@@ -104,8 +98,9 @@ func TestLinesOfReasons(t *testing.T) {
 }
 
 // TestWhatIsCovered holds that the corpus has a case for every kind, for each
-// of the four outcomes of every kind that can have it, and for every line of
-// the sheet that lists the signs of a kind.
+// of the four outcomes of every kind that can have it, for every line of the
+// sheet that lists the signs of a kind, and for the lines on contaminants, life,
+// outcomes and common practice.
 func TestWhatIsCovered(t *testing.T) {
 	tb := tables.Default()
 	cases := all(t)
@@ -135,9 +130,14 @@ func TestWhatIsCovered(t *testing.T) {
 			t.Errorf("no case rests on %s", id)
 		}
 	}
-	for _, id := range []string{"C-30", "C-31", "C-32", "C-33", "C-34", "C-35", "C-36", "C-37", "C-38", "C-39"} {
-		if !lines[id] {
-			t.Errorf("no case rests on %s", id)
+	for _, x := range []struct {
+		letter   string
+		from, to int
+	}{{"C-", 30, 39}, {"L-", 3, 12}, {"R-", 1, 13}, {"M-", 1, 9}} { // contaminants, life, outcomes, common practice
+		for n := x.from; n <= x.to; n++ {
+			if id := fmt.Sprintf("%s%02d", x.letter, n); !lines[id] {
+				t.Errorf("no case rests on %s", id)
+			}
 		}
 	}
 	total := [4]int{}
