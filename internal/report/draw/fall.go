@@ -1,0 +1,135 @@
+package draw
+
+import (
+	"strings"
+
+	"kernbook/internal/core/decide"
+)
+
+// fall draws what each look of the examination at hand did to the doubt, from
+// y down: from the level before, over a step for each look, to the
+// level after, against the limit. It gives the y below.
+func (sh *sheet) fall(y float64) float64 {
+	told := sh.o.Told
+	if told == nil || len(told.Drops) == 0 {
+		sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-none")})
+		sh.section(y, sh.say("fall"))
+		sh.text(left, y+50, sh.say("fall-none"), Type{Size: normal, Colour: Ink}, right-left)
+		sh.s.Close()
+		return y + 76
+	}
+	drops := told.Drops
+	if len(drops) > 12 {
+		drops = drops[:12]
+	}
+	after := drops[len(drops)-1].After
+	var steps []string
+	for _, d := range drops {
+		steps = append(steps, sh.say("fall-step", "look", sh.name("look", string(d.Look)), "by", sh.by(d.By)))
+	}
+	sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-desc", "before", count(told.Before), "after", count(after), "steps", strings.Join(steps, ", "))})
+	defer sh.s.Close()
+	end := sh.section(y, sh.say("fall"))
+	of := sh.say("fall-of", "exam", sh.name("exam", string(sh.o.Exam)), "day", sh.date(sh.o.ExamDay))
+	sh.text(end+14, y+21, of, Type{Size: normal, Colour: Ink}, right-end-14)
+	sh.text(left, y+39, sh.say("fall-note", "before", count(told.Before), "after", count(after)), Type{Size: small, Colour: Soft}, right-left)
+
+	top, bottom := y+74, y+182
+	levels := []int64{told.Before, sh.o.Doubt.Limit, sh.o.Doubt.HiddenUp}
+	for _, d := range drops {
+		levels = append(levels, d.After)
+	}
+	scale := decadesFor(levels, bottom, top)
+	scale.draw(sh, plot0, plot1)
+	hidden := scale.at(sh.o.Doubt.HiddenUp)
+	sh.s.Rect(plot0, hidden, plot1-plot0, bottom-hidden, Paint{Fill: Floor})
+	sh.hatch(box(plot0, hidden, plot1-plot0, bottom-hidden), 7, Stroke{Colour: Rule, Width: 1})
+	sh.s.Line(plot0, hidden, plot1, hidden, Stroke{Colour: Ink, Width: 1})
+	sh.s.Line(plot0, bottom, plot1, bottom, Stroke{Colour: Ink, Width: 1})
+	sh.fence(plot0, plot1, scale.at(sh.o.Doubt.Limit))
+	sh.steps(&scale, told.Before, drops)
+	sh.readFall(&scale, after)
+	return bottom + 36
+}
+
+// steps draws the columns: before, one for each look, after.
+func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
+	n := len(drops) + 2
+	column := (plot1 - plot0) / float64(n)
+	w := min(column*0.6, 34)
+	at := func(i int) float64 { return plot0 + float64(column*(float64(i)+0.5)) }
+	name := func(i int, text string, bold bool) {
+		sh.text(at(i), scale.bottom+17, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, column-4)
+	}
+	fence := scale.at(sh.o.Doubt.Limit)
+	// Where a figure is wider than its column, every second one stands further out.
+	stagger := width(count(before), small, true) > column-6
+	for _, d := range drops {
+		stagger = stagger || width(sh.by(d.By), small, true) > column-6
+	}
+	figure := func(i int, up, down float64, text string, bold bool) {
+		out := 0.0
+		if stagger && i%2 == 1 {
+			out = 15
+		}
+		y := max(up, scale.top) - 6 - out
+		if y > fence-9 && y-small < fence && down+20+out < scale.bottom { // keeps the limit free
+			y = down + 15 + out
+		}
+		sh.over(at(i), y, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, 2*column-8)
+	}
+	level := Stroke{Colour: Doubt, Width: 3}
+	from := before
+	name(0, sh.say("last-before"), true)
+	y := scale.at(before)
+	sh.s.Line(at(0)-w/2, y, at(0)+w/2, y, level)
+	figure(0, y, y, count(before), true)
+	for i, d := range drops {
+		y0, y1 := scale.at(from), scale.at(d.After)
+		sh.s.Line(at(i)+w/2, y0, at(i+1)-w/2, y0, Stroke{Colour: Doubt, Width: 1})
+		up, down := min(y0, y1), max(y0, y1)
+		switch {
+		case down-up < 2: // nothing to see: a level
+			sh.s.Line(at(i+1)-w/2, y0, at(i+1)+w/2, y0, level)
+		case d.By >= 0: // a fall: an open box, heavy at its lower edge
+			sh.s.Rect(at(i+1)-w/2, up, w, down-up, Paint{Fill: Paper, Stroke: Stroke{Colour: Doubt, Width: 1.6}})
+			sh.s.Line(at(i+1)-w/2, down, at(i+1)+w/2, down, level)
+		default: // a rise: a full box
+			sh.s.Rect(at(i+1)-w/2, up, w, down-up, Paint{Fill: Doubt})
+		}
+		figure(i+1, up, down, sh.by(d.By), false)
+		name(i+1, sh.name("look", string(d.Look)), false)
+		from = d.After
+	}
+	y = scale.at(from)
+	sh.s.Line(at(n-2)+w/2, y, at(n-1)-w/2, y, Stroke{Colour: Doubt, Width: 1})
+	sh.s.Line(at(n-1)-w/2, y, at(n-1)+w/2, y, level)
+	figure(n-1, y, y, count(from), true)
+	name(n-1, sh.say("first-after"), true)
+}
+
+// readFall reads the limit and the level after off at the right edge.
+func (sh *sheet) readFall(scale *decades, after int64) {
+	d := sh.o.Doubt
+	at := []float64{scale.at(d.Limit), scale.at(after), scale.at(d.HiddenUp)}
+	if after >= d.Limit && at[1] >= at[0] {
+		at[0] += 0.01
+	}
+	places := spread(at, 17, scale.top+4, scale.bottom)
+	for i, v := range []int64{d.Limit, after, d.HiddenUp} {
+		key := [...]string{"limit-short", "first-after", "hidden"}[i]
+		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
+		sh.text(plot1+15, places[i]+4.5, sh.say(key)+" "+sh.oneIn(v), Type{Size: small, Bold: i == 1, Colour: Ink}, right-plot1-15)
+	}
+}
+
+// by says what a look did, in whole millionths: a fall is negative.
+func (sh *sheet) by(by int64) string {
+	switch {
+	case by == 0:
+		return sh.say("under-one")
+	case by < 0:
+		return "+" + count(-by)
+	}
+	return count(-by)
+}

@@ -1,0 +1,127 @@
+package draw
+
+import (
+	"strconv"
+	"strings"
+
+	"kernbook/internal/core/kit"
+)
+
+// head draws what the piece is, the outcome on its plate, and four readings. It
+// gives the y below.
+func (sh *sheet) head() float64 {
+	sh.s.Open(Group{Title: sh.outcome(), Desc: sh.w.Main})
+	defer sh.s.Close()
+	id := cut(sh.o.Piece, 23, true, 250)
+	sh.text(left, 45, id, Type{Size: 23, Bold: true, Colour: Ink}, 251)
+	x := left
+	if id != "" {
+		x += width(id, 23, true) + 12
+	}
+	sh.text(x, 45, sh.kind(), Type{Size: 17, Colour: Ink}, 560-x)
+	sh.text(right, 33, sh.say("judged", "day", sh.date(sh.o.AsOf)), Type{Size: normal, Anchor: End, Colour: Ink}, 290)
+	exam := sh.say("exam-none")
+	if sh.o.Exam != "" {
+		exam = sh.say("exam", "exam", sh.name("exam", string(sh.o.Exam)), "day", sh.date(sh.o.ExamDay))
+	}
+	sh.text(right, 51, exam, Type{Size: normal, Anchor: End, Colour: Soft}, 290)
+	y := sh.plate(64)
+	sh.readings(y + 22)
+	return y + 84
+}
+
+// plate draws the outcome in large words with the main reason. Its frame tells
+// the outcome without words: one line, two lines, a hatched border, all ink.
+func (sh *sheet) plate(y float64) float64 {
+	const h = 108.0
+	words, paint := Type{Size: 42, Bold: true, Colour: Ink}, Paint{Stroke: Stroke{Colour: Ink, Width: 1.5}}
+	ground := Paper
+	switch sh.o.Verdict {
+	case kit.Keep:
+	case kit.KeepSooner:
+		sh.s.Rect(left+6, y+6, right-left-12, h-12, Paint{Stroke: Stroke{Colour: Ink, Width: 1.5, Dash: []float64{14, 7}}})
+	case kit.SetAside:
+		const b = 11.0
+		sh.s.Rect(left, y, right-left, h, Paint{Fill: Floor})
+		sh.hatch(box(left, y, right-left, h), 8, Stroke{Colour: Ink, Width: 2.6})
+		sh.s.Rect(left+b, y+b, right-left-2*b, h-2*b, Paint{Fill: Paper, Stroke: Stroke{Colour: Ink, Width: 1.5}})
+	default:
+		paint.Fill, words.Colour, ground = Ink, Paper, Ink
+	}
+	sh.s.Rect(left, y, right-left, h, paint)
+	words.Ground = ground
+	rest := Type{Size: small, Anchor: End, Colour: words.Colour, Ground: ground}
+	most := right - left - 56
+	if n := len(sh.o.Reasons); n > 1 {
+		note := sh.say("reasons", "n", strconv.Itoa(n))
+		sh.text(right-28, y+32, note, rest, 200)
+		most -= width(note, small, false) + 20
+	}
+	lines := wrap(sh.w.Main, 15, false, right-left-56, 2)
+	at := y + [...]float64{69, 57, 50}[len(lines)]
+	sh.text(left+28, at, sh.outcome(), words, most)
+	for i, l := range lines {
+		sh.text(left+28, at+25+18*float64(i), l, Type{Size: 15, Colour: words.Colour, Ground: ground}, right-left-55)
+	}
+	return y + h
+}
+
+// nextWhy says why the next look is due then, and after how much use.
+func (sh *sheet) nextWhy() string {
+	n := &sh.o.Next
+	key := map[string]string{"doubt": "why-doubt", "examination": "why-exam", "life": "why-life", "reason": "why-reason", "half the usual interval": "why-half"}[n.Why]
+	var parts []string
+	if key != "" {
+		parts = append(parts, sh.say(key))
+	}
+	if n.Hours > 0 {
+		parts = append(parts, sh.say("next-hours", "hours", n.Hours.String()))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// readings draws the figures one looks for first.
+func (sh *sheet) readings(y float64) {
+	type reading struct{ label, value, sub string }
+	not := sh.say("not")
+	d := sh.o.Doubt
+	doubt, limit := reading{sh.say("doubt"), not, ""}, reading{sh.say("limit"), not, ""}
+	if d != nil {
+		doubt.value, doubt.sub = sh.oneIn(d.Millions), sh.say("doubt-sub", "n", count(d.Millions))
+		limit.value, limit.sub = sh.oneIn(d.Limit), sh.say("limit-in")
+		if d.Millions > d.Limit {
+			limit.sub = sh.say("limit-over")
+		}
+	}
+	next := reading{sh.say("next"), not, sh.say("next-none")}
+	switch {
+	case sh.o.Verdict == kit.Withdraw:
+		next.sub = sh.say("next-withdraw")
+	case sh.o.Verdict == kit.SetAside:
+		next.sub = sh.say("next-aside")
+	case sh.o.Next.Known:
+		next.value, next.sub = sh.date(sh.o.Next.Day), sh.nextWhy()
+	}
+	life := reading{sh.say("life"), not, sh.say("no-due")}
+	if sh.o.LifeEnd.Known {
+		life.value = sh.date(sh.o.LifeEnd.Day)
+	}
+	if sh.o.Due.Known {
+		life.sub = sh.say("exam-due", "day", sh.date(sh.o.Due.Day))
+	}
+	all := []reading{doubt, limit, next, life}
+	if d == nil {
+		all = all[2:]
+	}
+	at := [...]float64{left, left + 206, left + 394, left + 614}
+	for i, r := range all {
+		x := at[i]
+		most := right - x
+		if i+1 < len(all) {
+			most = at[i+1] - x - 12
+		}
+		sh.text(x, y, r.label, Type{Size: small, Colour: Soft}, most)
+		sh.text(x, y+23, r.value, Type{Size: 21, Bold: true, Colour: Ink}, most)
+		sh.text(x, y+41, r.sub, Type{Size: 12, Colour: Soft}, most)
+	}
+}

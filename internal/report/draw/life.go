@@ -1,0 +1,120 @@
+package draw
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"kernbook/internal/core/qty"
+)
+
+// reasons lists why, for an outcome without a doubt figure, from y down. It
+// gives the y below.
+func (sh *sheet) reasons(y float64) float64 {
+	sh.s.Open(Group{Title: sh.say("why-title")})
+	defer sh.s.Close()
+	sh.section(y, sh.say("why-title"))
+	y += 46
+	key := map[string]string{"too many": "no-many", "impossible": "no-bad"}[sh.o.NoDoubt]
+	if key == "" {
+		key = "no-kind"
+	}
+	for _, l := range wrap(sh.say(key), normal, false, right-left, 2) {
+		sh.text(left, y, l, Type{Size: normal, Colour: Soft}, right-left+1)
+		y += 18
+	}
+	y += 8
+	const low = 900.0
+	for i, text := range sh.w.Reasons {
+		lines := wrap(text, normal, false, right-left-34, 3)
+		if y+18*float64(len(lines)) > low {
+			sh.text(left+34, y, sh.say("more-reasons", "n", strconv.Itoa(len(sh.w.Reasons)-i)), Type{Size: normal, Colour: Ink}, right-left-34)
+			y += 24
+			break
+		}
+		sh.text(left+22, y, strconv.Itoa(i+1), Type{Size: normal, Bold: true, Anchor: End, Colour: Ink}, 22)
+		for _, l := range lines {
+			sh.text(left+34, y, l, Type{Size: normal, Colour: Ink}, right-left-33)
+			y += 18
+		}
+		y += 6
+	}
+	return y + 20
+}
+
+// life draws one bar of time: made, first use, the day judged for, the next
+// examination, the end of life. It gives the y below.
+func (sh *sheet) life(y float64) float64 {
+	due, end := sh.say("life-none"), sh.say("life-none")
+	if sh.o.Due.Known {
+		due = sh.date(sh.o.Due.Day)
+	}
+	if sh.o.LifeEnd.Known {
+		end = sh.date(sh.o.LifeEnd.Day)
+	}
+	sh.s.Open(Group{Title: sh.say("time-title"), Desc: sh.say("time-desc", "day", sh.date(sh.o.AsOf), "life", end, "due", due)})
+	defer sh.s.Close()
+	sh.section(y, sh.say("time-title"))
+	type day struct {
+		key string
+		at  qty.Day
+	}
+	days := []day{{"today", sh.o.AsOf}}
+	if p := sh.r.Piece.Made; p.Known() {
+		days = append(days, day{"made", p.Earliest()})
+	}
+	if p := sh.r.Piece.FirstUse; p.Known() {
+		days = append(days, day{"first-use", p.Earliest()})
+	}
+	if sh.o.Due.Known {
+		days = append(days, day{"due", sh.o.Due.Day})
+	}
+	if sh.o.LifeEnd.Known {
+		days = append(days, day{"life", sh.o.LifeEnd.Day})
+	}
+	t := times{from: sh.o.AsOf, to: sh.o.AsOf, x0: 110, x1: 790}
+	for _, d := range days {
+		t.from, t.to = min(t.from, d.at), max(t.to, d.at)
+	}
+	t.from, t.to = max(t.from-30, qty.FirstDay), min(t.to+30, qty.LastDay)
+	now := t.at(sh.o.AsOf)
+	// Each label has a row of its own: those that run to the left stand
+	// highest, the others the higher the earlier their day.
+	width := func(d day) float64 { return width(sh.say(d.key)+" "+sh.date(d.at), normal, d.key == "today") }
+	toLeft := func(d day) bool { return t.at(d.at)+width(d)+6 > right && 2*t.at(d.at) > left+right }
+	slices.SortStableFunc(days, func(a, b day) int {
+		if l := toLeft(a); l != toLeft(b) {
+			if l {
+				return 1
+			}
+			return -1
+		}
+		return cmp.Compare(b.at, a.at)
+	})
+	bar := y + 58 + 20*float64(len(days))
+	row := func(i int) float64 { return bar - 20 - 20*float64(i) }
+	first, last := t.x1, t.x0
+	for _, d := range days {
+		first, last = min(first, t.at(d.at)), max(last, t.at(d.at))
+	}
+	sh.s.Rect(first, bar-7, last-first, 14, Paint{Fill: Paper, Stroke: Stroke{Colour: Ink, Width: 1.2}})
+	sh.s.Rect(first, bar-7, now-first, 14, Paint{Fill: Doubt})
+	for i, d := range days {
+		w := 1.3
+		if d.key == "today" {
+			w = 3
+		}
+		sh.s.Line(t.at(d.at), row(i)-5, t.at(d.at), bar+9, Stroke{Colour: Ink, Width: w})
+	}
+	for i, d := range days {
+		x, style := t.at(d.at)+6, Type{Size: normal, Bold: d.key == "today", Colour: Ink}
+		most := right - x
+		if toLeft(d) {
+			x, style.Anchor = x-12, End
+			most = x - left
+		}
+		sh.over(x, row(i)+4, sh.say(d.key)+" "+sh.date(d.at), style, most)
+	}
+	t.draw(sh, bar+22)
+	return bar + 60
+}

@@ -1,0 +1,204 @@
+package draw
+
+import (
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/qty"
+)
+
+// line draws the saw-tooth of the doubt over time from y down, and gives the y
+// below.
+func (sh *sheet) line(y float64) float64 {
+	points := sh.points()
+	desc := sh.say("line-none")
+	if len(points) > 0 {
+		low, high := points[0].D, points[0].D
+		for _, p := range points {
+			low, high = min(low, p.D), max(high, p.D)
+		}
+		n := func(v int64) string { return count(num.OneIn(v)) }
+		desc = sh.say("line-desc", "from", sh.date(points[0].Day), "to", sh.date(points[len(points)-1].Day), "low", n(high), "high", n(low),
+			"now", n(sh.o.Doubt.Millions), "hidden", n(sh.o.Doubt.HiddenUp), "limit", n(sh.o.Doubt.Limit))
+	}
+	sh.s.Open(Group{Title: sh.say("line"), Desc: desc})
+	defer sh.s.Close()
+	end := sh.section(y, sh.say("line"))
+	if len(points) == 0 {
+		sh.text(left, y+50, sh.say("line-none"), Type{Size: normal, Colour: Ink}, right-left)
+		return y + 76
+	}
+	sh.key(y+21, end+24, points)
+	sh.text(left, y+39, sh.say("line-means"), Type{Size: small, Colour: Soft}, right-left)
+
+	t := sh.span(points)
+	top, bottom := y+68, y+238
+	scale := decadesFor(sh.levels(points), bottom, top)
+	scale.draw(sh, t.x0, t.x1)
+	sh.days(t, top, bottom)
+
+	floor, course := []Point{{t.at(points[0].Day), bottom}}, []Point(nil)
+	for _, p := range points {
+		x := t.at(p.Day)
+		floor = append(floor, Point{x, scale.at(p.Hidden)})
+		course = append(course, Point{x, scale.at(p.D)})
+	}
+	last := points[len(points)-1]
+	x := t.at(last.Day)
+	sh.s.Polygon(append(floor, Point{x, bottom}), Paint{Fill: Floor})
+	sh.hatch(append(floor, Point{x, bottom}), 7, Stroke{Colour: Rule, Width: 1})
+	sh.s.Polyline(floor[1:], Stroke{Colour: Ink, Width: 1})
+	sh.pointers(&scale, x, last)
+	if sh.o.Verdict < kit.Withdraw {
+		sh.ahead(t, &scale, &sh.o.Next.Without, last, false)
+		sh.ahead(t, &scale, &sh.o.Next.With, last, true)
+	}
+	sh.s.Polyline(course, Stroke{Colour: Doubt, Width: 2.4})
+	for _, p := range points {
+		if p.Mark != "" {
+			sh.mark(p.Mark, t.at(p.Day), scale.at(p.D))
+		}
+	}
+	t.draw(sh, bottom)
+	return sh.lanes(t, bottom+38)
+}
+
+// points gives the doubt line in the order of days up to the day judged for,
+// without what lies out of the calendar.
+func (sh *sheet) points() []decide.Point {
+	if sh.o.Told == nil {
+		return nil
+	}
+	var out []decide.Point
+	for _, p := range sh.o.Told.Line {
+		if p.Day < qty.FirstDay || p.Day > qty.LastDay || (len(out) > 0 && p.Day < out[len(out)-1].Day) {
+			continue
+		}
+		out = append(out, p)
+	}
+	if n := len(out); n > 0 && out[n-1].Day < sh.o.AsOf && sh.o.AsOf <= qty.LastDay {
+		out = append(out, decide.Point{Day: sh.o.AsOf, After: true, D: sh.o.Doubt.Millions, Hidden: sh.o.Doubt.HiddenUp})
+	}
+	return out
+}
+
+func (sh *sheet) levels(points []decide.Point) []int64 {
+	out := []int64{sh.o.Doubt.Limit, sh.o.Doubt.Millions}
+	for _, p := range points {
+		out = append(out, p.D)
+	}
+	return append(out, sh.o.Doubt.HiddenUp)
+}
+
+// span gives the days in view: all that was, and so much of what lies ahead as
+// does not crowd it.
+func (sh *sheet) span(points []decide.Point) times {
+	t := times{from: points[0].Day, to: points[len(points)-1].Day, x0: plot0, x1: plot1}
+	past := t.to - t.from
+	if sh.o.Verdict == kit.Withdraw {
+		t.to += max(14, past/20)
+		return t
+	}
+	most := t.to + max(120, past/2)
+	t.to += max(30, past/8)
+	n := &sh.o.Next
+	for _, d := range []qty.Day{n.Day, n.With.Day, n.Without.Day, sh.o.LifeEnd.Day} {
+		if d > t.from && d+10 <= most {
+			t.to = max(t.to, d+10)
+		}
+	}
+	return t
+}
+
+// days marks the day judged for and the day of the next look.
+func (sh *sheet) days(t times, top, bottom float64) {
+	x := t.at(sh.o.AsOf)
+	sh.s.Line(x, top-4, x, bottom, Stroke{Colour: Ink, Width: 0.8})
+	style := Type{Size: small, Anchor: End, Colour: Ink}
+	label := sh.say("judged", "day", sh.date(sh.o.AsOf))
+	if x-width(label, small, false) < left {
+		style.Anchor = Start
+	}
+	sh.text(x, top-8, label, style, 300)
+	if n := &sh.o.Next; n.Known && sh.o.Verdict < kit.SetAside && t.holds(n.Day) {
+		x2 := t.at(n.Day)
+		sh.s.Line(x2, top-4, x2, bottom, Stroke{Colour: Ink, Width: 1.4, Dash: []float64{5, 4}})
+		label := sh.say("look-by", "day", sh.date(n.Day))
+		at := max(x2-6, x+12)
+		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, right-at)
+	}
+}
+
+// pointers reads the limit, the doubt and its hidden part off at the right edge.
+func (sh *sheet) pointers(scale *decades, x float64, last decide.Point) {
+	d := sh.o.Doubt
+	sh.fence(plot0, plot1, scale.at(d.Limit))
+	read := []struct {
+		name  string
+		value int64
+		bold  bool
+	}{{"limit-short", d.Limit, false}, {"now", d.Millions, true}, {"hidden", d.HiddenUp, false}}
+	at := []float64{scale.at(d.Limit), scale.at(last.D), scale.at(last.Hidden)}
+	if d.Millions >= d.Limit && at[1] >= at[0] {
+		at[0] += 0.01 // the larger doubt is read above the limit
+	}
+	places := spread(at, 17, scale.top+4, scale.bottom)
+	for i, r := range read {
+		if i > 0 {
+			sh.s.Line(x, at[i], plot1, at[i], Stroke{Colour: Ink, Width: 0.8})
+		}
+		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
+		text := sh.say(r.name) + " " + sh.oneIn(r.value)
+		sh.text(plot1+15, places[i]+4.5, text, Type{Size: small, Bold: r.bold, Colour: Ink}, right-plot1-15)
+	}
+}
+
+// dots are the dashes of the two forecasts: looks kept up, and not.
+func dots(kept bool) Stroke {
+	if kept {
+		return Stroke{Colour: Ahead, Width: 2.6, Dash: []float64{2.6, 3.4}}
+	}
+	return Stroke{Colour: Ahead, Width: 2.6, Dash: []float64{2.6, 9}}
+}
+
+// ahead draws a forecast from the last point to where it passes the limit. Only
+// the end of a forecast is known, so the way there is straight.
+func (sh *sheet) ahead(t times, scale *decades, f *decide.Date, last decide.Point, kept bool) {
+	if !f.Reached || f.Day <= last.Day || last.D > sh.o.Doubt.Limit {
+		return
+	}
+	x, y := t.at(last.Day), scale.at(last.D)
+	end := scale.at(sh.o.Doubt.Limit)
+	to := min(f.Day, t.to)
+	share := float64(to-last.Day) / float64(f.Day-last.Day)
+	x2, y2 := t.at(to), y+float64(share*(end-y))
+	sh.s.Line(x, y, x2, y2, dots(kept))
+	if to == f.Day {
+		sh.reached(x2, y2)
+	}
+}
+
+// key names the marks that occur, right-aligned on the line of the title.
+func (sh *sheet) key(y, from float64, points []decide.Point) {
+	x := right
+	put := func(label string, draw func(x float64)) {
+		w := width(label, small, false)
+		if x-w-24 < from {
+			return
+		}
+		sh.text(x, y, label, Type{Size: small, Anchor: End, Colour: Ink}, w+1)
+		draw(x - w - 12)
+		x -= w + 34
+	}
+	put(sh.say("hidden-key"), func(x float64) { sh.unknown(x-9, y-10, 16, 12) })
+	for i := len(markNames) - 1; i >= 0; i-- {
+		kind := markNames[i]
+		seen := false
+		for _, p := range points {
+			seen = seen || p.Mark == kind
+		}
+		if seen {
+			put(sh.name("exam", kind), func(x float64) { sh.mark(kind, x, y-4.5) })
+		}
+	}
+}
