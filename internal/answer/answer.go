@@ -4,6 +4,7 @@
 package answer
 
 import (
+	"bytes"
 	"encoding/json"
 
 	"kernbook/internal/core/decide"
@@ -33,7 +34,7 @@ type Fault struct {
 }
 
 // Decide reads a record written as JSON and gives the outcome with its
-// explanation as JSON; ok is false when the answer is a list of faults instead.
+// explanation as JSON on one line; ok is false when the answer is a list of faults instead.
 func Decide(t *table.Tables, file string, request []byte) (out []byte, ok bool) {
 	r, faults := record.DecodeJSON(file, request, t)
 	if len(faults) > 0 || r == nil {
@@ -41,10 +42,14 @@ func Decide(t *table.Tables, file string, request []byte) (out []byte, ok bool) 
 	}
 	o := decide.Decide(t, r, decide.Ask{Explain: true})
 	b, err := report.JSON(&o, t, r, lang.English())
+	var line bytes.Buffer
+	if err == nil {
+		err = json.Compact(&line, b) // one outcome, one line
+	}
 	if err != nil {
 		return Refuse(doc.Faults{{File: file, What: err.Error()}}), false
 	}
-	return b, true
+	return line.Bytes(), true
 }
 
 // Refuse gives faults as JSON.

@@ -154,6 +154,9 @@ func lookOut(l *kit.Look) (o object) {
 				covers[i].put("from", s.From.String())
 				covers[i].put("to", s.To.String())
 			}
+			if len(s.Sides) == 0 {
+				covers[i].put("sides", everyone)
+			}
 			covers[i].texts("sides", s.Sides)
 		}
 		o.put("covers", covers)

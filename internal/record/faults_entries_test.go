@@ -29,7 +29,7 @@ by = "lee"`,
 		old: `look = [{look = "eye", covers = "all"}]`,
 		new: `look = [{look = "eye"}]`,
 		want: []string{
-			`90: examination[0].look[0].covers: is missing — add it: write covers = "all", or a list such as [{from = "0mm", to = "450mm"}, {part = "…"}]`,
+			`90: examination[0].look[0].covers: is missing — add it: write covers = "all", or a list such as [{from = "0mm", to = "450mm", sides = "all"}, {part = "…", sides = "all"}]`,
 		},
 	},
 	{
@@ -37,7 +37,7 @@ by = "lee"`,
 		new: `look = [{look = "eyes", covers = "everywhere"}]`,
 		want: []string{
 			`90: examination[0].look[0].look: “eyes” is no look; did you mean “eye”? — write one of “ask”, “read”, “eye”, “hand”, “bight”, “gauge”, “ends” or “work”`,
-			`90: examination[0].look[0].covers: “everywhere” is no word taken here — write covers = "all", or a list such as [{from = "0mm", to = "450mm"}, {part = "…"}]`,
+			`90: examination[0].look[0].covers: “everywhere” is no word taken here — write covers = "all", or a list such as [{from = "0mm", to = "450mm", sides = "all"}, {part = "…", sides = "all"}]`,
 		},
 	},
 	{
@@ -124,8 +124,8 @@ sign = "gray"`,
 		},
 	},
 	{
-		old: `covers = [{from = "0mm", to = "450mm", sides = ["top", "under"]}, {part = "end A"}]`,
-		new: `covers = [{from = "0mm", to = "950mm", sides = ["top", "top"]}, {part = "end C"}, {}, 3]`,
+		old: `covers = [{from = "0mm", to = "450mm", sides = ["top", "under"]}, {part = "end A", sides = "all"}]`,
+		new: `covers = [{from = "0mm", to = "950mm", sides = ["top", "top"]}, {part = "end C", sides = "all"}, {}, 3]`,
 		want: []string{
 			`114: examination[1].look[1].covers[0].to: 950 mm lies beyond the end of the piece, which is 900 mm long — write the distance from end A`,
 			`114: examination[1].look[1].covers[0].sides[1]: “top” is there twice — write it once`,
@@ -497,7 +497,7 @@ to = "700mm"`,
 		old: `covers = []`,
 		new: `covers = 3`,
 		want: []string{
-			`120: examination[1].look[2].covers: is no list of stretches — write covers = "all", or a list such as [{from = "0mm", to = "450mm"}, {part = "…"}]`,
+			`120: examination[1].look[2].covers: is no list of stretches — write covers = "all", or a list such as [{from = "0mm", to = "450mm", sides = "all"}, {part = "…", sides = "all"}]`,
 		},
 	},
 	{

@@ -255,7 +255,7 @@ var faultsOfPiece = []faultCase{
 		old: `fibre = "pes"`,
 		new: `fibre = "polyester"`,
 		want: []string{
-			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables — write one of “pa”, “pes”, “steel”, “aluminium” or “unknown”`,
+			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables — write one of “pa”, “pes”, “steel”, “aluminium”, “unknown” or “none”`,
 		},
 	},
 	{

@@ -103,7 +103,7 @@ func (d *decoder) looks(list []cursor, usual kit.Conditions, by string) []kit.Lo
 // covers reads where a look went. Asking and reading are about the whole piece
 // and need not say so; of every other look it has to be said.
 func (d *decoder) covers(c cursor, look kit.LookID) []kit.Stretch {
-	const mend = `write covers = "all", or a list such as [{from = "0mm", to = "450mm"}, {part = "…"}]`
+	const mend = `write covers = "all", or a list such as [{from = "0mm", to = "450mm", sides = "all"}, {part = "…", sides = "all"}]`
 	n := c.value("covers")
 	switch {
 	case n == nil && (look == kit.Ask || look == kit.Read):
@@ -122,12 +122,27 @@ func (d *decoder) covers(c cursor, look kit.LookID) []kit.Stretch {
 	}
 	var out []kit.Stretch
 	for _, s := range c.list("covers") {
-		st := kit.Stretch{Sides: s.idList("sides", d.sideIDs())}
+		st := kit.Stretch{Sides: d.reached(s)}
 		d.spot(s, `write {from = "0mm", to = "450mm"} or {part = "…"}`, func() { st.Part = s.id("part", d.partIDs()) }, nil,
 			func() { st.From, st.To = d.stretch(s, true) })
 		out = append(out, st)
 	}
 	return out
+}
+
+// reached reads on which sides a look went over a stretch. Where a kind has more
+// than one, it has to be said: a look that was made on one side is not taken for
+// one all round. nil means every side.
+func (d *decoder) reached(c cursor) []string {
+	sides := d.kindOrNone().Sides
+	if c.says("sides", everyone) {
+		return nil
+	}
+	if len(sides) > 1 && c.value("sides") == nil && (c.value("part") != nil || c.value("from") != nil) {
+		d.fault(c.n, c.at("sides"), "is not said", `write sides = "all", or those it went over, of `+quoted(sides))
+		return nil
+	}
+	return c.idList("sides", d.sideIDs())
 }
 
 // asked reads the answers to the questions of the look "ask".

@@ -54,6 +54,7 @@ func (d *decoder) piece(c cursor) {
 	for i := range d.t.Fibres {
 		fibres.ids = append(fibres.ids, d.t.Fibres[i].ID)
 	}
+	fibres.ids = append(fibres.ids, kit.NoLayer)
 	for _, l := range c.list("layer") {
 		p.Layers = append(p.Layers, kit.Layer{
 			Name:  l.needWord("name", layerNames),

@@ -144,10 +144,11 @@ func (s schema) defs() object {
 		{"covers", anyOf(
 			object{{"const", everyone}},
 			list(anyOf(
-				shape("a named part", need("part", def("part")), may("sides", def("sides"))),
-				shape("a stretch", need("from", says("length", "from end A")), need("to", says("length", "from end A")), may("sides", def("sides"))),
+				shape("a named part", need("part", def("part")), may("sides", def("reached"))),
+				shape("a stretch", need("from", says("length", "from end A")), need("to", says("length", "from end A")), may("sides", def("reached"))),
 			)),
 		)},
+		{"reached", anyOf(object{{"const", everyone}}, def("sides"))},
 		{"conditions", conditions()},
 		{"look", s.look()},
 	}
@@ -198,7 +199,7 @@ func (s schema) yard() object {
 }
 
 func (s schema) piece() object {
-	fibre := ids(s.t.Fibres, func(f *table.Fibre) string { return f.ID })
+	fibre := ids(s.t.Fibres, func(f *table.Fibre) string { return f.ID }, kit.NoLayer)
 	end := shape("how the end is made", may("how", enum(endHows)), may("tail", def("length")), may("stitch", enum(endStitches)))
 	return shape("",
 		need("id", text("the yard's own number or name")),

@@ -190,7 +190,7 @@ look = "ask"
 [[examination.look]]
 look = "eye"
 by = "lee"
-covers = [{from = "0mm", to = "450mm", sides = ["top", "under"]}, {part = "end A"}]
+covers = [{from = "0mm", to = "450mm", sides = ["top", "under"]}, {part = "end A", sides = "all"}]
 conditions = {light = "poor"}
 after_washing = true
 
@@ -248,7 +248,7 @@ conditions = {light = "poor"}
 
 [[run.look]]
 look = "eye"
-covers = [{from = "1/2in", to = "450mm"}]
+covers = [{from = "1/2in", to = "450mm", sides = "all"}]
 conditions = {gloves = "no"}
 
 [[event]]

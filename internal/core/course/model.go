@@ -115,18 +115,15 @@ func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
 	return m
 }
 
-// has says whether the construction has the layer a mode needs. A construction
-// that is not on record has every layer.
+// has says whether the construction has the layer a mode needs. It has, unless
+// the record says that there is no such layer: one left out is not taken away.
 func (m *Model) has(mode *table.Mode) bool {
-	if mode.Layer == "" || len(m.Piece.Layers) == 0 {
-		return true
-	}
 	for i := range m.Piece.Layers {
-		if m.Piece.Layers[i].Name == mode.Layer {
-			return true
+		if l := &m.Piece.Layers[i]; l.Name == mode.Layer && l.Fibre == kit.NoLayer {
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 func (m *Model) lives(mode *table.Mode, c *Cell) bool {

@@ -38,6 +38,10 @@ func (j *judge) substance(e *kit.Event) {
 		settled = true
 		if a.Cause != unknown && j.t.Contaminant(a.Cause) != nil {
 			j.touched(e, a.Cause)
+			continue
+		}
+		for _, fibre := range j.fibres() {
+			j.allowed(e, Reason{ID: lSubstance, Args: j.contact(e, id, fibre), Status: table.Published})
 		}
 	}
 	if !settled {
@@ -51,10 +55,7 @@ func (j *judge) touched(e *kit.Event, id string) {
 	if c := j.t.Contaminant(id); c != nil {
 		harmless = c.Harmless
 	}
-	args := []Arg{{"substance", id}, {"amount", e.Amount}, {"day", e.Day.String()}}
-	if e.PlaceSaid {
-		args = append(args, placed(e.At)...)
-	}
+	args := j.contact(e, id, "")
 	if j.k.Strict && !harmless {
 		j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lBridge, Lines: []string{lSubstances, lSubstance}, Key: "contaminant.any", Args: args,
 			Status: table.CommonPractice})
@@ -69,7 +70,7 @@ func (j *judge) touched(e *kit.Event, id string) {
 			}
 		}
 		if !met && !harmless && !j.k.Strict {
-			j.settle(e, Reason{ID: lSubstance, Key: "contaminant.no-rule", Args: append(append([]Arg{}, args...), Arg{"fibre", fibre})})
+			j.substanceSettled(e, Reason{ID: lSubstance, Key: "contaminant.no-rule", Args: append(append([]Arg{}, args...), Arg{"fibre", fibre})})
 		}
 	}
 }
@@ -98,15 +99,50 @@ func (j *judge) onFibre(e *kit.Event, f *table.Effect, fibre string, harmless bo
 		j.add(x)
 	case kit.SetAside:
 		x.Key, x.Lines = "contaminant.aside", append(x.Lines, lSubstance)
-		j.settle(e, x)
+		j.substanceSettled(e, x)
 	case kit.KeepSooner:
-		x.Lines = append(x.Lines, lSubstance, lRow6a)
-		if f.Wash && !harmless && e.Washed != kit.SaidYes {
-			x.Row, x.Verdict, x.Key, x.Question, x.To = "2", kit.SetAside, "contaminant.wash", QWash, nameOr(e.Ref, QWash)
-			j.add(x)
-			return
-		}
-		x.Key = "contaminant.washed"
-		j.sooner(e, x)
+		j.washed(e, x, f.Wash && !harmless)
 	}
+}
+
+// contact gives the values that a message about a substance has.
+func (j *judge) contact(e *kit.Event, id, fibre string) []Arg {
+	args := []Arg{{"substance", id}, {"amount", e.Amount}, {"day", e.Day.String()}}
+	if e.PlaceSaid {
+		args = append(args, placed(e.At)...)
+	}
+	if fibre != "" {
+		args = append(args, Arg{"fibre", fibre})
+	}
+	return args
+}
+
+// substanceSettled sets aside until the substance is answered for. An answer
+// makes it one that is known to be harmless, no better.
+func (j *judge) substanceSettled(e *kit.Event, x Reason) {
+	n := len(j.out)
+	j.settle(e, x)
+	if len(j.out) == n {
+		j.allowed(e, x)
+	}
+}
+
+// allowed is a contact that the maker's word or another answer has settled: it
+// is washed out, and looked at sooner.
+func (j *judge) allowed(e *kit.Event, x Reason) {
+	x.Asked = ""
+	j.washed(e, x, true)
+}
+
+// washed keeps until an earlier look what is known to be harmless, once it has
+// been washed out where that is needed.
+func (j *judge) washed(e *kit.Event, x Reason, wash bool) {
+	x.Lines = append(append([]string{}, x.Lines...), lSubstance, lRow6a)
+	if wash && e.Washed != kit.SaidYes {
+		x.Row, x.Verdict, x.Key, x.Question, x.To = "2", kit.SetAside, "contaminant.wash", QWash, nameOr(e.Ref, QWash)
+		j.add(x)
+		return
+	}
+	x.Key = "contaminant.washed"
+	j.sooner(e, x)
 }

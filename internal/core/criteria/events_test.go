@@ -136,7 +136,7 @@ func TestSooner(t *testing.T) {
 // rule of that substance hold, whichever way it goes.
 func TestSubstanceNamed(t *testing.T) {
 	tb := small()
-	for cause, want := range map[string]kit.Verdict{"battery-acid": kit.Withdraw, "fuel": kit.KeepSooner, "water": kit.Keep, "unknown": kit.Keep} {
+	for cause, want := range map[string]kit.Verdict{"battery-acid": kit.Withdraw, "fuel": kit.KeepSooner, "water": kit.Keep, "unknown": kit.KeepSooner} {
 		r := good(tb, kit.Line)
 		r.Events = []kit.Event{{Ref: "e1", Day: day("2026-05-20"), Event: "spill", Substance: "unknown", Amount: "splash", Washed: kit.SaidYes}}
 		answer(r, "2026-05-25", "e1", "safety sheet")

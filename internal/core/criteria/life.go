@@ -49,6 +49,9 @@ func (j *judge) life() Due {
 	if d.Key == "" {
 		d.Bound = j.noLimit()
 	}
+	if j.law() == other { // every country's rules were taken, the strictest holds
+		d.Lines = withFirst(d.Line, append(append([]string{}, d.Lines...), lLawAsked))
+	}
 	return d
 }
 
@@ -125,6 +128,11 @@ func earliest(all []Bound) Due {
 	}
 	if !d.Known && waiting >= 0 {
 		d.Bound = all[waiting]
+	}
+	for i := range all { // rules that set the same day are all named
+		if b := &all[i]; d.Known && b.Counts && b.Known && b.Day == d.Day {
+			d.Lines = withFirst(d.Line, append(append([]string{}, d.Lines...), b.Lines...))
+		}
 	}
 	return d
 }

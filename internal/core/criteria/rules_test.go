@@ -294,7 +294,7 @@ func TestAnswers(t *testing.T) {
 		{"altered, other kinds", "e1", "", today, kit.SetAside},
 		{"altered, other kinds", "e1", "maker's letter", today, kit.Keep},
 		{"altered bridge", "e1", "maker's letter", today, kit.Withdraw},
-		{"unknown substance", criteria.QSubstance, "safety sheet and maker's letter", today, kit.Keep},
+		{"unknown substance", criteria.QSubstance, "safety sheet and maker's letter", today, kit.KeepSooner}, // known harmless, no better
 		{"unknown substance", criteria.QSubstance, "", today, kit.SetAside},
 		{"told of a spill on a bridge", "spill", "safety sheet", today, kit.Withdraw},
 		{"absolute sign", "s-soft-place", "letter", today, kit.Withdraw},

@@ -134,6 +134,9 @@ func (j *judge) fibres() []string {
 	var out []string
 	for i := range j.r.Piece.Layers {
 		f := j.r.Piece.Layers[i].Fibre
+		if f == kit.NoLayer {
+			continue
+		}
 		if f == "" || j.t.Fibre(f) == nil {
 			f = unknown
 		}

@@ -202,7 +202,7 @@ func (j *judge) changes() []Change {
 		out = append(out, Change{Key: "change.question", Args: []criteria.Arg{{Name: "question", Value: q.ID}, {Name: "to", Value: q.To}, {Name: "asked", Value: q.Asked}}, Verdict: j.without(q)})
 	}
 	if j.out.Doubt != nil && j.out.Doubt.Millions > j.out.Doubt.Limit {
-		if best, ok := j.c.IfAllNothing(j.examKind(), j.notMade); ok {
+		if best, ok := j.bestLeft(); ok {
 			v := kit.SetAside
 			if num.CeilMillionths(best) <= j.lim {
 				v = kit.Keep
@@ -249,7 +249,7 @@ func (j *judge) without(q *criteria.Question) kit.Verdict {
 // staysOver says whether the doubt stays above the limit even if every look not
 // yet made were made and found nothing.
 func (j *judge) staysOver() bool {
-	best, ok := j.c.IfAllNothing(j.examKind(), j.notMade)
+	best, ok := j.bestLeft()
 	return !ok || num.CeilMillionths(best) > j.lim
 }
 

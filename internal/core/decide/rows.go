@@ -48,67 +48,82 @@ func (j *judge) signs() {
 	j.pairs(open)
 }
 
-// plainSigns is row 5 and 7 for kinds without a doubt figure: a sign to be
-// weighed has no causes with shares, so that only an answer on record or the
-// state "same" explains it.
+// plainSigns is rows 4, 5 and 7 for kinds without a doubt figure: a sign to be
+// weighed has no causes with shares, so that only a harmless cause of the table,
+// an answer on record or the state "same" explains it.
 func (j *judge) plainSigns() {
 	if j.k == nil || j.e == nil {
 		return
 	}
-	answered := func(ref string, since qty.Day) bool {
-		for i := range j.r.Answers {
-			a := &j.r.Answers[i]
-			if a.To == ref && ref != "" && a.Day >= since && a.Day <= j.r.AsOf && a.Cause != "" && !a.Unfit {
+	signs := j.onRecord()
+	for i := range signs {
+		s := &signs[i]
+		args := []criteria.Arg{{Name: "sign", Value: s.def.ID}, {Name: "ref", Value: s.ref}}
+		x := criteria.Reason{Args: args, Words: s.def.Words, At: []kit.Place{s.at}, Status: table.Assumed}
+		switch {
+		case s.state == kit.Grown:
+			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "R-09", "sign.grown", lines("R-09", s.def.Lines)
+			x.Question, x.To = criteria.QSign, s.ref
+		case s.state == kit.FirstSeen && s.day == j.e.Day && s.answer == "" && len(s.def.Causes) == 0:
+			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "M-25", "sign.no-cause", lines("M-25", s.def.Lines, "R-09")
+			x.Question, x.To = criteria.QSign, s.ref
+		default:
+			x.Row, x.Verdict, x.ID, x.Key, x.Lines, x.Until = "7", kit.KeepSooner, "M-27", "sign.known", lines("M-27", s.def.Lines, "R-09"), j.half()
+		}
+		j.add(x)
+		if (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
+			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: args,
+				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.ref, Status: table.Assumed})
+		}
+		for k := range i {
+			if o := &signs[k]; o.def.ID != s.def.ID && !o.def.Whole && !s.def.Whole && o.meets(s) && !o.sharesCause(s) {
+				j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", o.def.Lines, s.def.Lines...), Key: "sign.pair",
+					Args: []criteria.Arg{{Name: "sign", Value: o.def.ID}, {Name: "ref", Value: o.ref}, {Name: "other", Value: s.def.ID}, {Name: "other-ref", Value: s.ref}},
+					At:   []kit.Place{o.at, s.at}, Question: criteria.QSign, To: o.ref, Status: table.Assumed})
+			}
+		}
+	}
+}
+
+// record is a sign to be weighed on record of a piece without a course.
+type record struct {
+	ref    string
+	def    *table.Sign
+	state  kit.SignState
+	at     kit.Place
+	day    qty.Day // on which something was last said of it
+	answer string  // cause that an answer names
+}
+
+// meets says whether two signs lie in one place.
+func (a *record) meets(b *record) bool {
+	switch {
+	case a.at.Whole || b.at.Whole:
+		return true
+	case a.at.Part != "" || b.at.Part != "":
+		return a.at.Part == b.at.Part
+	}
+	return a.at.From <= b.at.To && b.at.From <= a.at.To
+}
+
+// sharesCause says whether one harmless cause explains both signs: one that the
+// table has for both, or that answers name for both.
+func (a *record) sharesCause(b *record) bool {
+	if a.answer != "" && a.answer == b.answer {
+		return true
+	}
+	for _, x := range a.def.Causes {
+		for _, y := range b.def.Causes {
+			if x.Cause == y.Cause {
 				return true
 			}
 		}
-		return false
 	}
-	for _, s := range j.onRecord() {
-		def := j.k.Sign(s.sign)
-		if def == nil || j.class(def, s.at) != table.Weigh {
-			continue
-		}
-		args := []criteria.Arg{{Name: "sign", Value: def.ID}, {Name: "ref", Value: s.ref}}
-		switch {
-		case s.state == kit.Grown:
-			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", def.Lines), Key: "sign.grown", Args: args, Words: def.Words,
-				At: []kit.Place{s.at}, Question: criteria.QSign, To: s.ref, Status: table.Assumed})
-		case s.state == kit.FirstSeen && s.day == j.e.Day && !answered(s.ref, s.day) && !harmlessByKind(def):
-			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "M-25", Lines: lines("M-25", def.Lines, "R-09"), Key: "sign.no-cause", Args: args, Words: def.Words,
-				At: []kit.Place{s.at}, Question: criteria.QSign, To: s.ref, Status: table.Assumed})
-		default:
-			j.add(criteria.Reason{Row: "7", Verdict: kit.KeepSooner, ID: "M-27", Lines: lines("M-27", def.Lines, "R-09"), Key: "sign.known", Args: args, Words: def.Words,
-				At: []kit.Place{s.at}, Until: j.half(), Status: table.Assumed})
-		}
-	}
+	return false
 }
 
-// class gives what a sign means at its place: one that withdraws or sets aside
-// only under conditions that do not hold here is one to be weighed.
-func (j *judge) class(s *table.Sign, at kit.Place) table.Class {
-	if s.Class != table.Absolute && s.Class != table.Aside {
-		return s.Class
-	}
-	if len(s.ByFibre)+len(s.With) == 0 && s.AfterUse == 0 || criteria.SignCounts(j.t, j.r, s, at) {
-		return s.Class
-	}
-	return table.Weigh
-}
-
-// harmlessByKind says whether the table names a harmless cause for a sign of a
-// kind without a doubt figure.
-func harmlessByKind(s *table.Sign) bool { return len(s.Causes) > 0 }
-
-// record is a sign on record of a piece without a course.
-type record struct {
-	ref, sign string
-	state     kit.SignState
-	at        kit.Place
-	day       qty.Day
-}
-
-// onRecord follows the signs of all examinations up to the day asked for.
+// onRecord follows the signs to be weighed of all examinations up to the day
+// asked for; what is gone is left out.
 func (j *judge) onRecord() []record {
 	var out []record
 	for _, first := range [2]bool{true, false} { // new signs first, then word of them
@@ -123,7 +138,9 @@ func (j *judge) onRecord() []record {
 					continue
 				}
 				if first {
-					out = append(out, record{s.Ref, s.Sign, s.State, s.At, e.Day})
+					if def := j.k.Sign(s.Sign); def != nil && j.class(def, s.At) == table.Weigh {
+						out = append(out, record{ref: s.Ref, def: def, state: s.State, at: s.At, day: e.Day})
+					}
 					continue
 				}
 				for n := range out {
@@ -136,11 +153,29 @@ func (j *judge) onRecord() []record {
 	}
 	kept := out[:0]
 	for _, s := range out {
-		if s.state != kit.Gone && s.state != kit.GoneWash {
-			kept = append(kept, s)
+		if s.state == kit.Gone || s.state == kit.GoneWash {
+			continue
 		}
+		for i := range j.r.Answers {
+			if a := &j.r.Answers[i]; a.To == s.ref && s.ref != "" && a.Day <= j.r.AsOf && !a.Unfit {
+				s.answer = a.Cause
+			}
+		}
+		kept = append(kept, s)
 	}
 	return kept
+}
+
+// class gives what a sign means at its place: one that withdraws or sets aside
+// only under conditions that do not hold here is one to be weighed.
+func (j *judge) class(s *table.Sign, at kit.Place) table.Class {
+	if s.Class != table.Absolute && s.Class != table.Aside {
+		return s.Class
+	}
+	if len(s.ByFibre)+len(s.With) == 0 && s.AfterUse == 0 || criteria.SignCounts(j.t, j.r, s, at) {
+		return s.Class
+	}
+	return table.Weigh
 }
 
 // observed says whether an explained sign has become an observation: grey under
@@ -234,7 +269,7 @@ func (j *judge) overLimit() {
 		return
 	}
 	v := kit.SetAside
-	best, _ := j.c.IfAllNothing(j.examKind(), j.notMade)
+	best, _ := j.bestLeft()
 	if j.k.Strict && num.CeilMillionths(best) > d.Limit {
 		v = kit.Withdraw
 	}
@@ -247,9 +282,14 @@ func (j *judge) overLimit() {
 		Question: criteria.QLook, To: criteria.QLook, Status: table.Assumed})
 }
 
-// notMade says whether a look is not part of the examination at hand.
+// bestLeft gives the doubt that would be left if every look not yet made were
+// made, as a thorough examination makes it, and found nothing.
+func (j *judge) bestLeft() (float64, bool) { return j.c.IfAllNothing(kit.Thorough, j.notMade) }
+
+// notMade says whether a look is not part of the examination at hand. One made
+// in haste before use is not taken for one of an examination.
 func (j *judge) notMade(l kit.LookID) bool {
-	if j.e == nil || j.e.Day != j.r.AsOf {
+	if j.e == nil || j.e.Day != j.r.AsOf || j.e.Kind == kit.PreUse || j.e.Kind == kit.Partner {
 		return true
 	}
 	for i := range j.e.Looks {
@@ -262,8 +302,8 @@ func (j *judge) notMade(l kit.LookID) bool {
 
 // examKind is the kind of examination that a further look would belong to.
 func (j *judge) examKind() kit.ExamKind {
-	if j.e != nil && j.e.Day == j.r.AsOf {
-		return j.e.Kind
+	if j.e != nil && j.e.Day == j.r.AsOf && j.e.Kind == kit.Thorough {
+		return kit.Thorough
 	}
 	return kit.Interim
 }

@@ -59,8 +59,11 @@ type Piece struct {
 // Layer is one layer of a construction, from outside in.
 type Layer struct {
 	Name  string // "cover", "intermediate", "core", "wire core", "webbing", "body"
-	Fibre string // fibre or metal, id of the fibre table; "unknown" is a fact
+	Fibre string // fibre or metal, id of the fibre table; "unknown" is a fact, NoLayer says that there is no such layer
 }
+
+// NoLayer stands for the fibre of a layer that a construction does not have.
+const NoLayer = "none"
 
 // End is how one end of a piece is made.
 type End struct {
