@@ -157,7 +157,8 @@ func (c cursor) day(key string) (qty.Day, bool) {
 // what its printed form can be read back from.
 const (
 	mostLength = 2000 * qty.Metre
-	mostMass   = 1000 * qty.Kilogram
+	mostMass   = 300 * qty.Kilogram
+	leastMass  = 25 * qty.Kilogram
 	mostForce  = 1000 * qty.Kilonewton
 	mostMonths = 100 * qty.Year
 	hoursAWeek = 168 * qty.Hour

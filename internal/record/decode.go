@@ -303,8 +303,11 @@ func (d *decoder) uses(list []cursor) {
 			if u.Mass = c.Mass("mass", doc.Optional); u.Mass > mostMass {
 				c.Fault("mass", u.Mass.String()+" is more than any climber with kit", "correct the number or its unit")
 			}
-			if u.Mass == 0 && c.Has("mass") {
+			switch {
+			case u.Mass == 0 && c.Has("mass"):
 				c.Fault("mass", "is nought", `write the body mass with kit, such as "92kg", or "unknown"`)
+			case u.Mass > 0 && u.Mass < leastMass:
+				c.Fault("mass", u.Mass.String()+" is less than any climber with kit", "correct the number or its unit")
 			}
 		}
 		u.Dirt = c.level("dirt", "site and dirt", d.t.Dirt)

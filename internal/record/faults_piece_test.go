@@ -459,6 +459,13 @@ mass`,
 		},
 	},
 	{
+		old: `mass = "92kg"`,
+		new: `mass = "92g"`,
+		want: []string{
+			`81: use[1].mass: 92 g is less than any climber with kit — correct the number or its unit`,
+		},
+	},
+	{
 		old: `week = "25h"`,
 		new: `week = 25`,
 		want: []string{

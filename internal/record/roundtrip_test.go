@@ -148,7 +148,7 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 		if !u.Store && rapid.Bool().Draw(t, "hours") {
 			u.Week = qty.Duration(rapid.IntRange(0, 168*60).Draw(t, "week"))
 		}
-		u.Mass = qty.Mass(rapid.IntRange(0, 150_000).Draw(t, "mass"))
+		u.Mass = qty.Mass(rapid.OneOf(rapid.Just(0), rapid.IntRange(25_000, 150_000)).Draw(t, "mass"))
 		u.Dirt, u.Hardware = g.or("dirt", []string{"clean", "sandy"}), g.or("hardware", []string{"ring", "rough"})
 		r.Uses = append(r.Uses, u)
 	}

@@ -116,23 +116,11 @@ func atHand(r *kit.Record) *kit.Examination {
 	var best *kit.Examination
 	for i := range r.Examinations {
 		e := &r.Examinations[i]
-		if e.Day <= r.AsOf && (best == nil || e.Day > best.Day || (e.Day == best.Day && rank(e.Kind) >= rank(best.Kind))) {
+		if e.Day <= r.AsOf && (best == nil || e.Day > best.Day || (e.Day == best.Day && e.Kind.Rank() >= best.Kind.Rank())) {
 			best = e
 		}
 	}
 	return best
-}
-
-func rank(k kit.ExamKind) int {
-	switch k {
-	case kit.Thorough:
-		return 3
-	case kit.Interim:
-		return 2
-	case kit.PreUse:
-		return 1
-	}
-	return 0
 }
 
 // figure takes the doubt from the course.

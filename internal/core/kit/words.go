@@ -67,6 +67,20 @@ const (
 	Thorough ExamKind = "thorough"
 )
 
+// Rank orders the kinds by how much they ask for: partner 0, pre-use 1, interim
+// 2, thorough 3.
+func (k ExamKind) Rank() int {
+	switch k {
+	case Thorough:
+		return 3
+	case Interim:
+		return 2
+	case PreUse:
+		return 1
+	}
+	return 0
+}
+
 // Yes is an answer that can also be missing: unknown never counts as good.
 type Yes string
 
