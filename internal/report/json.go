@@ -39,7 +39,7 @@ func (j *jsonDoc) outcome() *outcomeDoc {
 	o := j.o
 	d := &outcomeDoc{Format: Format, Language: j.Language(), Core: o.Core, Tables: o.Tables,
 		Piece: pieceDoc{o.Piece, string(o.Kind), j.kind(o.Kind)}, AsOf: o.AsOf.String(),
-		Outcome: o.Verdict.String(), Held: o.Held, Sentence: j.headline(),
+		Later: int64(o.Later), Outcome: o.Verdict.String(), Held: o.Held, Sentence: j.headline(),
 		Reasons: []reasonDoc{}, Open: []openDoc{}, Lines: j.lines}
 	if o.Exam != "" {
 		d.Examination = &examDoc{string(o.Exam), j.Say("exam." + string(o.Exam)), o.ExamDay.String()}

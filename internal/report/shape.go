@@ -16,6 +16,7 @@ type outcomeDoc struct {
 	Piece       pieceDoc           `json:"piece" doc:"the piece that was judged"`
 	AsOf        string             `json:"as_of" is:"day" doc:"the day for which the outcome is given"`
 	Examination *examDoc           `json:"examination,omitempty" doc:"the examination at hand: the latest not after that day; left out where there is none"`
+	Later       int64              `json:"later" doc:"how many entries of the record are dated after that day; they were left out"`
 	Outcome     string             `json:"outcome" is:"outcome" doc:"the strictest of all reasons"`
 	Held        bool               `json:"held" doc:"withdrawn and held: sealed and uncut until it is released in writing"`
 	Sentence    string             `json:"sentence" doc:"the outcome with piece and day, in words"`

@@ -3,6 +3,7 @@ package report
 import (
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kernbook/internal/core/criteria"
@@ -46,6 +47,9 @@ func (x *text) head() {
 	x.wrap("", x.headline())
 	if x.o.Exam != "" {
 		x.wrap("", x.Say("head.examined", arg{Name: "exam", Value: string(x.o.Exam)}, arg{Name: "exam-day", Value: x.o.ExamDay.String()}))
+	}
+	if x.o.Later > 0 {
+		x.wrap("", x.Say("head.later", arg{Name: "n", Value: strconv.Itoa(x.o.Later)}))
 	}
 }
 

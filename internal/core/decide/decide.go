@@ -100,6 +100,7 @@ func finish(t *table.Tables, r *kit.Record, c *course.Course, ask Ask) Outcome {
 	if j.e != nil {
 		j.out.Exam, j.out.ExamDay = j.e.Kind, j.e.Day
 	}
+	j.out.Later = later(r)
 	j.figure()
 	j.signs()
 	j.overLimit()
@@ -186,4 +187,33 @@ func less(a, b *criteria.Reason) bool {
 		return a.Verdict > b.Verdict
 	}
 	return a.Row < b.Row
+}
+
+// later counts the entries of a record that are dated after the day asked for.
+func later(r *kit.Record) int {
+	n := 0
+	count := func(d qty.Day) {
+		if d > r.AsOf {
+			n++
+		}
+	}
+	for i := range r.Examinations {
+		count(r.Examinations[i].Day)
+	}
+	for i := range r.Events {
+		count(r.Events[i].Day)
+	}
+	for i := range r.Answers {
+		count(r.Answers[i].Day)
+	}
+	for i := range r.Changes {
+		count(r.Changes[i].Day)
+	}
+	for i := range r.Uses {
+		count(r.Uses[i].From)
+	}
+	for i := range r.Runs {
+		count(r.Runs[i].From)
+	}
+	return n
 }

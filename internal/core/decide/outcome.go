@@ -22,6 +22,7 @@ type Outcome struct {
 	AsOf    qty.Day
 	Exam    kit.ExamKind // of the examination at hand; "" when there is none
 	ExamDay qty.Day
+	Later   int // entries of the record dated after AsOf, which were left out
 	Verdict kit.Verdict
 	Held    bool // sealed after an accident: not to be cut until released
 	Reasons []criteria.Reason
