@@ -89,7 +89,7 @@ func TestNewFilledIn(t *testing.T) {
 			`length = ""`, `length = "`+tb.Kind(kind).Length.String()+`"`,
 			`allowed = ""`, `allowed = "yes"`,
 			`by = ""`, `by = "…"`,
-			`would_climb = ""`, `would_climb = "yes"`,
+			`would_climb = ""`, `would_climb = "yes"`, `light = ""`, `light = "good"`,
 			`covers = ""`, `covers = "all"`,
 			`kind = ""`, `kind = "thorough"`,
 		).Replace(text)

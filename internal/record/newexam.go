@@ -26,15 +26,10 @@ func (p *pen) examination() {
 	p.may(`latest = "2026-12"`, "The latest date that the examiner sets for the next one.")
 	p.may(`ref = "E1"`, "A name for it.")
 	p.line("")
-	p.say("What its looks were made under. What is not said is taken as the worse. light: " + quoted(lights) + "; the rest: " + quoted(answers) + ".")
-	p.may("[examination.conditions]", "")
-	p.may(`light = "good"`, "")
-	for _, key := range yesKeys {
-		word := kit.SaidNo
-		if key == "cleaned" {
-			word = kit.SaidYes
-		}
-		p.may(key+` = "`+string(word)+`"`, "")
+	p.say("What its looks were made under. What is not said counts as the worst, and such a look finds next to nothing. light: " + quoted(lights) + "; the rest: " + quoted(answers) + ".")
+	p.line("[examination.conditions]")
+	for _, key := range append([]string{"light"}, yesKeys...) {
+		p.line(key + ` = ""`)
 	}
 	p.looks()
 	p.asks()

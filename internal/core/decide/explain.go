@@ -20,6 +20,9 @@ func (j *judge) explain() {
 		return
 	}
 	told.Assumed = append(append([]string(nil), j.c.Model().Assume...), j.c.Assumed...)
+	if j.e != nil && unsaid(j.e.Looks) {
+		told.Assumed = append(told.Assumed, "conditions")
+	}
 	if j.out.Doubt == nil {
 		return
 	}
@@ -35,6 +38,28 @@ func (j *judge) explain() {
 	from, to, part := j.c.Worst()
 	told.Worst = Place{part, from, to}
 	told.Checked = j.check()
+}
+
+// unsaid says whether a look of the examination at hand leaves one of its
+// conditions unsaid, which counts as the worst. Asking and reading have none
+// that matter.
+func unsaid(looks []kit.Look) bool {
+	for i := range looks {
+		l := &looks[i]
+		c := &l.Conditions
+		if l.Look == kit.Ask || l.Look == kit.Read {
+			continue
+		}
+		if c.Light == "" {
+			return true
+		}
+		for _, y := range [...]kit.Yes{c.Cleaned, c.Wet, c.Frozen, c.Muddy, c.Gloves, c.Hurried} {
+			if y == kit.NotSaid {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // onlyDoubt says whether nothing but the doubt withdraws.
