@@ -119,10 +119,7 @@ func (f *decideFlags) all(cmd *cobra.Command, args []string) error {
 		var faults doc.Faults
 		switch {
 		case errors.As(err, &faults):
-			for _, x := range faults {
-				fmt.Fprintln(cmd.ErrOrStderr(), x.Error())
-			}
-			fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: %s: %s, nothing was decided. Until it is, the piece counts as not examined.\n", name, plural(len(faults), "fault"))
+			tellFaults(cmd, name, faults)
 			code = max(code, exitBadRecord)
 		case err != nil:
 			return err

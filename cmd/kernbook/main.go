@@ -89,6 +89,6 @@ the law stand above it.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return fmt.Errorf("%s: %w", cmd.CommandPath(), err)
 	})
-	root.AddCommand(newDecide(), newTables(), newMan(), newVersion())
+	root.AddCommand(newDecide(), newRecord(), newTables(), newMan(), newVersion())
 	return root
 }

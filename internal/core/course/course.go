@@ -122,9 +122,6 @@ func (c *Course) Clone() *Course {
 // Err says why the figures can no longer be worked out exactly, or nil.
 func (c *Course) Err() error { return c.err }
 
-// Day gives the day the course stands at.
-func (c *Course) Day() qty.Day { return c.day }
-
 // Shift gives what has been cut off at end A: a place said now lies that much
 // further along the cells.
 func (c *Course) Shift() qty.Length { return c.shift }
@@ -134,9 +131,6 @@ func (c *Course) Open() []Open { return c.open }
 
 // Model gives the piece as the course sees it.
 func (c *Course) Model() *Model { return c.m }
-
-// Belief gives the belief itself, for tests and for checking by another method.
-func (c *Course) Belief() *doubt.Belief { return c.b }
 
 // Why gives why_s of the i-th sign on record: the chance that harmless causes,
 // and no damage, showed it. A belief that cannot be worked out explains nothing.

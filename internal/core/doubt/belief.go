@@ -99,15 +99,6 @@ func New(whole []Vec, cells [][]Vec) *Belief {
 // Modes gives the number of local modes.
 func (b *Belief) Modes() int { return len(b.local) }
 
-// Cells gives the number of cells.
-func (b *Belief) Cells() int { return b.nCells }
-
-// Signs gives the number of signs on record.
-func (b *Belief) Signs() int { return len(b.signs) }
-
-// Tied says whether a seen sign ties the local mode to others.
-func (b *Belief) Tied(mode int) bool { return b.tied[mode] >= 0 }
-
 // Product says whether the belief is still a plain product, with no sign on record.
 func (b *Belief) Product() bool { return len(b.signs) == 0 }
 
