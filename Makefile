@@ -12,7 +12,7 @@ export CGO_ENABLED := 0
 export GOAMD64 := v1
 # The core, and how records and tables are read: these must say the same on every machine.
 PORTABLE ?= ./internal/core/... ./internal/doc/... ./internal/record/... ./internal/tables/...
-FUZZTIME ?= 5s
+FUZZTIME ?= 3000x
 BENCHTIME ?= 1s
 SYSTEMS := linux darwin windows
 PROCESSORS := amd64 arm64
@@ -50,7 +50,7 @@ lint: need-go staticcheck
 	GOOS=js GOARCH=wasm $(BUILD)/bin/staticcheck ./cmd/kernbook-wasm/... ./internal/core/...
 	GOOS=wasip1 GOARCH=wasm $(BUILD)/bin/staticcheck ./cmd/kernbook-wasm/...
 
-## fuzz: every fuzz target for FUZZTIME (5s)
+## fuzz: every fuzz target for FUZZTIME (3000x, inputs; or 5s)
 fuzz: need-go
 	@scripts/fuzz $(FUZZTIME)
 
