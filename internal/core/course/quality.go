@@ -75,8 +75,9 @@ type lookset struct {
 // looks puts the looks together that were given, cell by cell.
 func (m *Model) looks(all []given) *lookset {
 	s := &lookset{given: all, uniform: true}
+	room := make([]given, 0, len(all))
 	for o, id := range kit.Looks {
-		var of []given
+		of := room[:0]
 		for _, g := range all {
 			if g.look.Look == id {
 				of = append(of, g)
@@ -111,8 +112,9 @@ func (m *Model) everywhere(def *table.Look, of []given) *quality {
 			return nil
 		}
 	}
-	var who []string
-	var ks []float64
+	var whoRoom [4]string // for as many persons without memory of its own
+	var ksRoom [4]float64
+	who, ks := whoRoom[:0], ksRoom[:0]
 	for _, g := range of {
 		who, ks = best(who, ks, g.by, m.kappa(def, g))
 	}
@@ -134,7 +136,7 @@ next:
 		}
 		return q
 	}
-	q := &quality{order: order, patches: []patch{{1, ks}}, beta: beta, evenly: make([]*quality, len(m.Cells))}
+	q := &quality{order: order, patches: []patch{{1, append([]float64(nil), ks...)}}, beta: beta, evenly: make([]*quality, len(m.Cells))}
 	for c := range m.Cells {
 		if !m.Cells[c].Gone {
 			q.evenly[c] = q
