@@ -5,7 +5,6 @@ import (
 
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/num"
 	"kernbook/internal/core/qty"
 )
 
@@ -66,16 +65,21 @@ func (sh *sheet) along(y float64) {
 	sh.signs(y, a.hi)
 }
 
+// alongDesc says where most doubt sits, for those who cannot see it.
 func (sh *sheet) alongDesc(whole qty.Length) string {
-	signs, worst, n := 0, "", int64(0)
-	if t := sh.o.Told; t != nil {
-		signs = len(t.Signs)
-		worst = sh.place(kit.Place{Part: t.Worst.Part, From: t.Worst.From, To: t.Worst.To}, whole)
-		for _, c := range sh.o.Doubt.Cells {
-			n = max(n, c.Millions)
+	var most decide.Cell
+	for _, c := range sh.o.Doubt.Cells {
+		if c.Millions > most.Millions {
+			most = c
 		}
 	}
-	return sh.say("along-desc", "place", worst, "n", count(num.OneIn(n)), "signs", strconv.Itoa(signs))
+	at := decide.Place{Part: most.Part, From: most.From, To: most.To}
+	signs := ""
+	if t := sh.o.Told; t != nil {
+		at, signs = t.Worst, " "+sh.say("along-signs", "n", strconv.Itoa(len(t.Signs)))
+	}
+	place := sh.place(kit.Place{Part: at.Part, From: at.From, To: at.To}, whole)
+	return sh.say("along-desc", "place", place, "share", sh.oneIn(most.Millions)) + signs
 }
 
 // alongKey tells the two parts of a bar.

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 )
@@ -303,12 +304,20 @@ func TestSayAndName(t *testing.T) {
 	w.Name = func(what, id string) string {
 		return map[string]string{"lookeye": "Auge", "partend A": "Ende A"}[what+id]
 	}
-	w.Say = nil
+	w.Say = func(key string, args ...criteria.Arg) string {
+		if key == "draw.judged" && len(args) == 1 && args[0].Name == "day" {
+			return "beurteilt zum " + args[0].Value
+		}
+		return ""
+	}
 	var rec recorder
 	To(&rec, o, r, w)
 	got := map[string]bool{}
 	for _, p := range rec.texts {
 		got[p.Text] = true
+	}
+	if !got["beurteilt zum 3 Aug 2026"] || got["judged for 3 Aug 2026"] || !got["doubt"] {
+		t.Error("phrases are not taken from the words")
 	}
 	if !got["Auge"] || !got["Ende A"] || got["end A"] || !got["hand"] {
 		t.Error("names are not taken from the words")

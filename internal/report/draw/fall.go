@@ -12,9 +12,13 @@ import (
 func (sh *sheet) fall(y float64) float64 {
 	told := sh.o.Told
 	if told == nil || len(told.Drops) == 0 {
-		sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-none")})
+		none := sh.say("fall-none")
+		if told == nil {
+			none = sh.say("untold")
+		}
+		sh.s.Open(Group{Title: sh.say("fall"), Desc: none})
 		sh.section(y, sh.say("fall"))
-		sh.text(left, y+50, sh.say("fall-none"), Type{Size: normal, Colour: Ink}, right-left)
+		sh.text(left, y+50, none, Type{Size: normal, Colour: Ink}, right-left)
 		sh.s.Close()
 		return y + 76
 	}
@@ -62,20 +66,17 @@ func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 		sh.text(at(i), scale.bottom+17, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, column-4)
 	}
 	fence := scale.at(sh.o.Doubt.Limit)
-	// Where a figure is wider than its column, every second one stands further out.
-	stagger := width(count(before), small, true) > column-6
-	for _, d := range drops {
-		stagger = stagger || width(sh.by(d.By), small, true) > column-6
-	}
+	var was struct{ right, y float64 } // of the figure before
 	figure := func(i int, up, down float64, text string, bold bool) {
-		out := 0.0
-		if stagger && i%2 == 1 {
-			out = 15
+		y, out := max(up, scale.top)-6, -15.0
+		if y > fence-9 && y-small < fence && down+20 < scale.bottom { // keeps the limit free
+			y, out = down+15, 15
 		}
-		y := max(up, scale.top) - 6 - out
-		if y > fence-9 && y-small < fence && down+20+out < scale.bottom { // keeps the limit free
-			y = down + 15 + out
+		half := width(text, small, bold) / 2
+		if at(i)-half < was.right+4 && y-was.y < 15 && was.y-y < 15 { // no room beside it
+			y = was.y + out
 		}
+		was.right, was.y = at(i)+half, y
 		sh.over(at(i), y, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, 2*column-8)
 	}
 	level := Stroke{Colour: Doubt, Width: 3}

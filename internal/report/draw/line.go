@@ -11,7 +11,7 @@ import (
 // below.
 func (sh *sheet) line(y float64) float64 {
 	points := sh.points()
-	desc := sh.say("line-none")
+	desc := sh.say("untold")
 	if len(points) > 0 {
 		low, high := points[0].D, points[0].D
 		for _, p := range points {
@@ -25,7 +25,7 @@ func (sh *sheet) line(y float64) float64 {
 	defer sh.s.Close()
 	end := sh.section(y, sh.say("line"))
 	if len(points) == 0 {
-		sh.text(left, y+50, sh.say("line-none"), Type{Size: normal, Colour: Ink}, right-left)
+		sh.text(left, y+50, sh.say("untold"), Type{Size: normal, Colour: Ink}, right-left)
 		return y + 76
 	}
 	sh.key(y+21, end+24, points)

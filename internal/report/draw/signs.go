@@ -32,7 +32,7 @@ func (sh *sheet) signsTold() []decide.Sign {
 func (sh *sheet) tags(a stretchOf, y float64) float64 {
 	var at []float64
 	var which []int
-	rows := [3]float64{left, left, left} // signs that overlap lie beneath each other
+	var rows [3][]bit // signs that overlap lie beneath each other
 	deep := 0
 	list := sh.signsTold()
 	for i, s := range list {
@@ -57,10 +57,10 @@ func (sh *sheet) tags(a stretchOf, y float64) float64 {
 			w = 6
 		}
 		row := 0
-		for row < len(rows)-1 && x0 < rows[row]+3 {
+		for row < len(rows)-1 && slices.ContainsFunc(rows[row], func(b bit) bool { return x0 < b.to+3 && b.from < x1+3 }) {
 			row++
 		}
-		rows[row], deep = x1, max(deep, row)
+		rows[row], deep = append(rows[row], bit{x0, x1}), max(deep, row)
 		sh.s.Line(x0, y+4+6*float64(row), x1, y+4+6*float64(row), Stroke{Colour: Ink, Width: w})
 		at, which = append(at, (x0+x1)/2), append(which, i)
 	}
@@ -88,7 +88,10 @@ func (sh *sheet) partX(a stretchOf, part string) (float64, bool) {
 // signs lists the signs on record, as far as there is room.
 func (sh *sheet) signs(y float64, whole qty.Length) {
 	list := sh.signsTold()
-	room := int((low - y) / 17)
+	room := int((low + 4 - y) / 18)
+	if sh.o.Told == nil {
+		return
+	}
 	if len(list) == 0 {
 		if room >= 1 {
 			sh.text(left, y+14, sh.say("signs-none"), Type{Size: small, Colour: Ink}, right-left)
