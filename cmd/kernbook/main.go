@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// The exit statuses, published in the help of decide and in docs/commands.md.
+// The exit statuses, published in the help of decide and in README.md.
 const (
 	exitKeep       = 0
 	exitFailed     = 1 // a file could not be read or written

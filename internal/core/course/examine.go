@@ -151,9 +151,18 @@ func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset
 	if s.State != kit.FirstSeen {
 		for i := range c.open {
 			if o := &c.open[i]; o.Named(s.Ref) {
-				o.Said, o.State = c.day, s.State
-				if s.State == kit.GoneWash {
-					c.settle(o, c.washable(o))
+				o.Said = c.day
+				if o.State == kit.Grown {
+					continue // once grown it stays so, whoever finds it the same afterwards
+				}
+				o.State = s.State
+				if s.State != kit.GoneWash {
+					continue
+				}
+				if cause := c.washable(o); cause != "" {
+					c.settle(o, cause)
+				} else {
+					o.State = kit.Gone // what no washing takes away is not explained by one
 				}
 			}
 		}
@@ -226,15 +235,14 @@ func (f *fact) toldBy(named kit.LookID, set *lookset) int {
 	return kit.Eye.Order()
 }
 
-// washable gives the cause of a sign that washing takes away, or the one that
-// no table lists.
+// washable gives the cause of a sign that washing takes away, or "".
 func (c *Course) washable(o *Open) string {
 	for _, l := range o.Sign.Causes {
 		if cause := c.m.Tables.Cause(l.Cause); cause != nil && cause.Washable {
 			return l.Cause
 		}
 	}
-	return otherCause
+	return ""
 }
 
 // sortSeen orders signs by where they lie and what they are.
@@ -295,7 +303,10 @@ func (c *Course) again(news []seen, s *seen) {
 	}
 	for i := range c.open {
 		if o := &c.open[i]; o.fact == s.fact && len(s.cells) > 0 && contains(o.Cells, s.cells[0]) {
-			o.Said, o.State = c.day, kit.Same
+			o.Said = c.day
+			if o.State != kit.Grown {
+				o.State = kit.Same
+			}
 			o.also = append(o.also[:len(o.also):len(o.also)], s.ref)
 			return
 		}

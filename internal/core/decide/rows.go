@@ -144,8 +144,12 @@ func (j *judge) onRecord() []record {
 					continue
 				}
 				for n := range out {
-					if out[n].ref == s.Ref && e.Day >= out[n].day {
-						out[n].state, out[n].day = s.State, e.Day
+					if out[n].ref != s.Ref || e.Day < out[n].day {
+						continue
+					}
+					out[n].day = e.Day
+					if out[n].state != kit.Grown { // once grown it stays so
+						out[n].state = s.State
 					}
 				}
 			}
@@ -269,7 +273,10 @@ func (j *judge) overLimit() {
 		return
 	}
 	v := kit.SetAside
-	best, _ := j.bestLeft()
+	best, ok := j.bestLeft()
+	if !ok {
+		best = 1
+	}
 	if j.k.Strict && num.CeilMillionths(best) > d.Limit {
 		v = kit.Withdraw
 	}
