@@ -114,6 +114,9 @@ func decode(file string, root *doc.Node, faults doc.Faults, t *table.Tables) (*k
 				d.rec.AsOf = e.Day
 			}
 		}
+		for i := range d.rec.Events { // what happened since must not be left out for want of a date
+			d.rec.AsOf = max(d.rec.AsOf, d.rec.Events[i].Day)
+		}
 	}
 	faults = append(append(faults, r.Faults()...), d.own...)
 	faults.Sort()

@@ -111,7 +111,7 @@ func (p *pen) head() {
 	}
 	p.line("")
 	p.line(`format = "` + Format + `"`)
-	p.may("as_of = 2026-06-01", "The day for which the outcome is asked. Without it: the day of the last examination.")
+	p.may("as_of = 2026-06-01", "The day for which the outcome is asked. Without it: the day of the last examination or event.")
 }
 
 func (p *pen) yard() {
