@@ -226,7 +226,7 @@ func (p *pen) person() {
 	p.part("who examined it")
 	p.line("[[person]]")
 	p.blank("id", "A name or short sign; entries speak of persons by it.")
-	p.may(`role = "climber"`, "Their role: "+quoted(roles)+".")
+	p.may(`role = "climber"`, "Their role: "+quoted(roles)+". The last two make interim and thorough examinations that count, and answer by their own word.")
 	p.may("holds = true", "Is it this person's own kit, or did this person repair it?")
 }
 

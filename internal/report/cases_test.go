@@ -240,6 +240,12 @@ var changes = []change{
 	{"hard use", kit.Bridge, func(r *kit.Record) {
 		r.Uses[0].Mass, r.Uses[0].Dirt, r.Uses[0].Hardware, r.Uses[0].Week = 110*qty.Kilogram, "sandy", "rough", 40*qty.Hour
 	}},
+	{"examined by a climber", kit.Bridge, func(r *kit.Record) { r.People[0].Role = "climber" }},
+	{"not signed", kit.Harness, func(r *kit.Record) { last(r).SignedBy = "" }},
+	{"examined by its climber", kit.Line, func(r *kit.Record) { r.People[0].Holds = true }},
+	{"answers that lift nothing", kit.Bridge, both(signs("stiffer"), func(r *kit.Record) {
+		r.Answers = []kit.Answer{{Day: r.AsOf, To: "s1", Cause: "bedding", Verified: "felt again"}, {Day: r.AsOf, To: "s1", Cause: "bedding", By: "A", Verified: "felt again"}}
+	})},
 	{"in store", kit.Sling, func(r *kit.Record) {
 		r.Uses, r.Piece.StoredIn = []kit.Use{{From: day("2026-01-05"), Store: true}}, "store"
 	}},

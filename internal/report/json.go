@@ -40,7 +40,11 @@ func (j *jsonDoc) outcome() *outcomeDoc {
 	d := &outcomeDoc{Format: Format, Language: j.Language(), Core: o.Core, Tables: o.Tables,
 		Piece: pieceDoc{o.Piece, string(o.Kind), j.kind(o.Kind)}, AsOf: o.AsOf.String(),
 		Later: int64(o.Later), Outcome: o.Verdict.String(), Held: o.Held, Sentence: j.headline(),
-		Reasons: []reasonDoc{}, Open: []openDoc{}, Lines: j.lines}
+		Uncounted: []uncountedDoc{}, Reasons: []reasonDoc{}, Open: []openDoc{}, Lines: j.lines}
+	for i := range o.Uncounted {
+		u := &o.Uncounted[i]
+		d.Uncounted = append(d.Uncounted, uncountedDoc{u.What, u.Day.String(), u.By, u.To, u.Why, j.uncounted(u)})
+	}
 	if o.Exam != "" {
 		d.Examination = &examDoc{string(o.Exam), j.Say("exam." + string(o.Exam)), o.ExamDay.String()}
 	}

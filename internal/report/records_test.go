@@ -39,7 +39,7 @@ func looks(ids ...kit.LookID) []kit.Look {
 // and every question answered with no.
 func exam(kind kit.KindID, what kit.ExamKind, on string) kit.Examination {
 	k := tables.Default().Kind(kind)
-	e := kit.Examination{Kind: what, Day: day(on), By: "E. Example", Asked: map[string]kit.Yes{}}
+	e := kit.Examination{Kind: what, Day: day(on), By: "E. Example", SignedBy: "E. Example", Asked: map[string]kit.Yes{}}
 	for i := range k.Needs {
 		if k.Needs[i].Exam == what {
 			e.Looks = append(e.Looks, looks(k.Needs[i].Look)...)

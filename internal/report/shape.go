@@ -17,6 +17,7 @@ type outcomeDoc struct {
 	AsOf        string             `json:"as_of" is:"day" doc:"the day for which the outcome is given"`
 	Examination *examDoc           `json:"examination,omitempty" doc:"the examination at hand: the latest not after that day; left out where there is none"`
 	Later       int64              `json:"later" doc:"how many entries of the record are dated after that day; they were left out"`
+	Uncounted   []uncountedDoc     `json:"uncounted" doc:"entries of the record that do not count for what they say they are"`
 	Outcome     string             `json:"outcome" is:"outcome" doc:"the strictest of all reasons"`
 	Held        bool               `json:"held" doc:"withdrawn and held: sealed and uncut until it is released in writing"`
 	Sentence    string             `json:"sentence" doc:"the outcome with piece and day, in words"`
@@ -41,6 +42,15 @@ type examDoc struct {
 	Kind  string `json:"kind" is:"exam" doc:"kind of examination"`
 	Words string `json:"words" doc:"the same in words"`
 	Day   string `json:"day" is:"day" doc:"its day"`
+}
+
+type uncountedDoc struct {
+	What     string `json:"what" doc:"answer, or the kind of examination"`
+	Day      string `json:"day" is:"day" doc:"its day"`
+	By       string `json:"by,omitempty" doc:"who gave or made it"`
+	To       string `json:"to,omitempty" doc:"what the answer names, or the ref of the examination"`
+	Why      string `json:"why" doc:"what it lacks, as a word that stays the same in every language"`
+	Sentence string `json:"sentence" doc:"the same in words"`
 }
 
 type reasonDoc struct {

@@ -51,6 +51,15 @@ func (x *text) head() {
 	if x.o.Later > 0 {
 		x.wrap("", x.Say("head.later", arg{Name: "n", Value: strconv.Itoa(x.o.Later)}))
 	}
+	for i := range x.o.Uncounted {
+		x.wrap("", x.uncounted(&x.o.Uncounted[i]))
+	}
+}
+
+// uncounted says which entry does not count, and why not.
+func (s *speaker) uncounted(u *criteria.Uncounted) string {
+	return s.Say("uncounted."+u.Why, arg{Name: "exam", Value: u.What}, arg{Name: "day", Value: u.Day.String()}, arg{Name: "by", Value: u.By},
+		arg{Name: "to", Value: u.To})
 }
 
 // headline gives the outcome in words, with piece and day.

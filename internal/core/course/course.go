@@ -24,6 +24,7 @@ type Course struct {
 	causes   []placedCause
 	first    []baseline
 	shift    qty.Length // from places said now to places of the cells
+	turn     int        // counts the sets of looks
 	cache    spanCache
 	figs     doubt.Figures
 	net      *doubt.Network
@@ -42,10 +43,12 @@ type Open struct {
 	Day      qty.Day // first seen
 	Said     qty.Day // last day on which something was said of it
 	State    kit.SignState
+	Worse    qty.Day // day on which it was last found new or grown: an answer must not be older
 	Zone     string
 	Answered bool
 	AnswerOf string   // cause of the answer
 	also     []string // other refs of the same sign
+	turn     int      // set of looks in which something was last said of it
 	fact     int
 	id       int // of the engine
 	causes   []int
@@ -310,18 +313,20 @@ func (c *Course) runLooks(day qty.Day) []given {
 		r := &c.r.Runs[i]
 		if r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
 			for k := range r.Looks {
-				out = append(out, given{&r.Looks[k], r.Kind, by(r.Looks[k].By, r.By)})
+				out = append(out, c.give(&r.Looks[k], r.Kind, r.By))
 			}
 		}
 	}
 	return out
 }
 
-func by(own, whole string) string {
-	if own != "" {
-		return own
+// give puts a look with whoever made it and the kind of examination whose
+// quality that person's looks have.
+func (c *Course) give(l *kit.Look, kind kit.ExamKind, by string) given {
+	if l.By != "" {
+		by = l.By
 	}
-	return whole
+	return given{l, criteria.QualityAs(c.r, kind, by), by}
 }
 
 // change moves zones, cuts an end off or starts an end anew.
@@ -459,11 +464,17 @@ func contains(list []int, x int) bool {
 	return false
 }
 
-// answer settles a sign: the harmless cause that was found is there.
+// answer settles a sign: the harmless cause that was found is there. What had
+// grown is no longer a new worry then.
 func (c *Course) answer(a *kit.Answer) {
 	for i := range c.open {
-		if o := &c.open[i]; o.Named(a.To) && !a.Unfit && a.Cause != "" {
-			c.settle(o, a.Cause)
+		o := &c.open[i]
+		if !o.Named(a.To) || !criteria.Settles(c.r, a, o.Worse) {
+			continue
+		}
+		c.settle(o, a.Cause)
+		if o.State == kit.Grown {
+			o.State = kit.Same
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package course
 
 import (
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -34,7 +35,7 @@ func (c *Course) examine(exams []*kit.Examination, runs []given) {
 		for _, e := range exams {
 			for i := range e.Looks {
 				if e.Looks[i].AfterWash == washed {
-					all = append(all, given{&e.Looks[i], e.Kind, by(e.Looks[i].By, e.By)})
+					all = append(all, c.give(&e.Looks[i], e.Kind, e.By))
 					anything = true
 				}
 			}
@@ -56,11 +57,12 @@ func (c *Course) examine(exams []*kit.Examination, runs []given) {
 // order in which they were written down changes nothing.
 func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	set := c.m.looks(all)
+	c.turn++
 	var news []seen
 	for _, e := range exams {
 		for i := range e.Signs {
 			if s := &e.Signs[i]; s.AfterWash == washed {
-				news = c.meet(news, e, s, set)
+				news = c.meet(news, exams, e, s, set)
 			}
 		}
 	}
@@ -73,6 +75,7 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	}
 	sortSeen(news)
 	news = c.silence(news)
+	c.washed()
 	c.unseenCauses(set)
 	if c.Trace == nil { // all looks at once: nobody asks what each of them did
 		c.nothingElse(set, reads)
@@ -94,6 +97,7 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 		}
 		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
 	}
+	c.regrown(exams, washed)
 }
 
 // nothingElse puts in that the looks showed none of the facts that are not on
@@ -147,26 +151,18 @@ func (s *lookset) only(o int) *lookset {
 }
 
 // meet takes one sign of an examination: a new fact, or word of one on record.
-func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset) []seen {
+func (c *Course) meet(news []seen, exams []*kit.Examination, e *kit.Examination, s *kit.Sign, set *lookset) []seen {
 	if s.State != kit.FirstSeen {
+		found := s.Sign == ""
 		for i := range c.open {
 			if o := &c.open[i]; o.Named(s.Ref) {
-				o.Said = c.day
-				if o.State == kit.Grown {
-					continue // once grown it stays so, whoever finds it the same afterwards
-				}
-				o.State = s.State
-				if s.State != kit.GoneWash {
-					continue
-				}
-				if cause := c.washable(o); cause != "" {
-					c.settle(o, cause)
-				} else {
-					o.State = kit.Gone // what no washing takes away is not explained by one
-				}
+				c.hear(o, s.State)
+				found = true
 			}
 		}
-		return news
+		if found || introduced(exams, s) {
+			return news
+		} // else nobody introduced it: it is new
 	}
 	for f := range c.m.facts {
 		fact := &c.m.facts[f]
@@ -181,6 +177,64 @@ func (c *Course) meet(news []seen, e *kit.Examination, s *kit.Sign, set *lookset
 		return append(news, seen{ref: s.Ref, fact: f, cells: cells, at: at, order: fact.toldBy(s.Look, set), exam: e.Kind})
 	}
 	return news
+}
+
+// introduced says whether an entry of the same examinations first sees a sign.
+func introduced(exams []*kit.Examination, s *kit.Sign) bool {
+	for _, e := range exams {
+		for i := range e.Signs {
+			if x := &e.Signs[i]; x.State == kit.FirstSeen && x.Ref == s.Ref && x.Ref != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// hear takes word of a sign on record. Of several words in one set of looks the
+// strictest holds, whoever wrote first; what has grown stays so until an answer.
+func (c *Course) hear(o *Open, state kit.SignState) {
+	again := o.turn == c.turn
+	o.Said, o.turn = c.day, c.turn
+	switch {
+	case state == kit.Grown:
+		o.State, o.Worse = kit.Grown, c.day
+	case o.State == kit.Grown, again && !criteria.Outweighs(state, o.State):
+	default:
+		o.State = state
+	}
+}
+
+// washed enters what was found gone after washing in this set of looks. What no
+// washing takes away is not explained by one.
+func (c *Course) washed() {
+	for i := range c.open {
+		o := &c.open[i]
+		if o.turn != c.turn || o.State != kit.GoneWash {
+			continue
+		}
+		if cause := c.washable(o); cause != "" {
+			c.settle(o, cause)
+		} else {
+			o.State = kit.Gone
+		}
+	}
+}
+
+// regrown marks the signs first seen in this set of looks that another word of
+// the same set calls grown.
+func (c *Course) regrown(exams []*kit.Examination, washed bool) {
+	for _, e := range exams {
+		for i := range e.Signs {
+			if s := &e.Signs[i]; s.AfterWash == washed && s.State == kit.Grown {
+				for k := range c.open {
+					if c.open[k].Named(s.Ref) {
+						c.hear(&c.open[k], kit.Grown)
+					}
+				}
+			}
+		}
+	}
 }
 
 // met gives the cells in which a sign seen at a place is met: those of the
@@ -303,10 +357,7 @@ func (c *Course) again(news []seen, s *seen) {
 	}
 	for i := range c.open {
 		if o := &c.open[i]; o.fact == s.fact && len(s.cells) > 0 && contains(o.Cells, s.cells[0]) {
-			o.Said = c.day
-			if o.State != kit.Grown {
-				o.State = kit.Same
-			}
+			c.hear(o, kit.Same)
 			o.also = append(o.also[:len(o.also):len(o.also)], s.ref)
 			return
 		}
@@ -397,7 +448,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		return
 	}
 	c.open = append(c.open, Open{Ref: s.ref, also: s.also, Sign: f.sign, At: s.at, Cells: s.cells, Day: c.day, Said: c.day,
-		State: kit.FirstSeen, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
+		State: kit.FirstSeen, Worse: c.day, turn: c.turn, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
 }
 
 // asIfLooked gives the set of looks that a sign stands for when none was

@@ -179,10 +179,11 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 				continue
 			}
 			repeated = true
-			o.Said, o.State = c.day, kit.Same
+			state := kit.Same
 			if !(math.Abs(y-o.Mean) <= 2*math.Sqrt(float64(se*se)+float64(o.Error*o.Error))) {
-				o.State = kit.Grown
+				state = kit.Grown
 			}
+			c.hear(o, state)
 		}
 		if repeated {
 			continue

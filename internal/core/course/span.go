@@ -71,7 +71,7 @@ func (c *Course) setOf(bits uint64) *runSet {
 		if i < 64 && bits&(1<<uint(i)) != 0 {
 			r := &c.r.Runs[i]
 			for k := range r.Looks {
-				all = append(all, given{&r.Looks[k], r.Kind, by(r.Looks[k].By, r.By)})
+				all = append(all, c.give(&r.Looks[k], r.Kind, r.By))
 			}
 		}
 	}
@@ -408,7 +408,7 @@ func (c *Course) kept(asOf qty.Day) (share float64, looks []given) {
 			e := &c.r.Examinations[i]
 			if e.Day == d && (e.Kind == kit.PreUse || e.Kind == kit.Partner) && len(e.Signs) == 0 {
 				for k := range e.Looks {
-					day = append(day, given{&e.Looks[k], e.Kind, by(e.Looks[k].By, e.By)})
+					day = append(day, c.give(&e.Looks[k], e.Kind, e.By))
 				}
 			}
 		}

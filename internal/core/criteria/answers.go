@@ -31,30 +31,36 @@ func (j *judge) answer(cause qty.Day, need proof, names ...string) *kit.Answer {
 }
 
 // lifts reports whether an answer names one of the refs or questions, is dated
-// neither before its cause nor after AsOf, is signed, and brings the proof.
+// neither before its cause nor after AsOf, and brings the proof.
 func (j *judge) lifts(a *kit.Answer, cause qty.Day, need proof, names []string) bool {
-	if a.Day < cause || a.Day > j.r.AsOf || a.Unfit || a.By == "" || a.To == "" || !has(names, a.To) {
-		return false
-	}
-	switch need {
-	case inWriting:
-		return a.Document != ""
-	case released:
-		return a.Document != "" && j.competent(a.By)
-	}
-	return a.Document != "" || a.Verified != "" && j.competent(a.By)
+	return a.Day >= cause && a.Day <= j.r.AsOf && !a.Unfit && has(names, a.To) && short(j.r, a, need) == ""
 }
 
-// competent reports whether a person on record is a competent person: by that
-// role, or as an examiner (D-04: the one who examines is competent).
-func (j *judge) competent(id string) bool {
-	for i := range j.r.People {
-		p := &j.r.People[i]
-		if p.ID == id && (p.Role == "competent person" || p.Role == "examiner") {
-			return true
-		}
+// short says what an answer lacks to lift a question: "to", "by", "document",
+// "proof" (neither a document nor a competent person's word of how it was
+// verified), "competent"; "" when it lacks nothing.
+func short(r *kit.Record, a *kit.Answer, need proof) string {
+	switch {
+	case a.To == "":
+		return "to"
+	case a.By == "":
+		return "by"
+	case need != byCompetent && a.Document == "":
+		return "document"
+	case need == released && !competent(r, a.By):
+		return "competent"
+	case need == byCompetent && a.Document == "" && (a.Verified == "" || !competent(r, a.By)):
+		return "proof"
 	}
-	return false
+	return ""
+}
+
+// Settles says whether an answer settles a sign to be weighed that was first
+// seen, or had grown, on a day: it names a cause, is not older than the sign,
+// says who answers, and brings a document, or a competent person's word of how
+// the cause was verified.
+func Settles(r *kit.Record, a *kit.Answer, since qty.Day) bool {
+	return a.Cause != "" && !a.Unfit && a.Day >= since && a.Day <= r.AsOf && short(r, a, byCompetent) == ""
 }
 
 // proofFor says what an answer must bring for a rule that rests on these lines.

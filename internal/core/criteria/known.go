@@ -41,7 +41,7 @@ func SignCounts(t *table.Tables, r *kit.Record, sign *table.Sign, at kit.Place) 
 	if j.k == nil {
 		return true
 	}
-	return j.signCounts(sign, &sighting{id: sign.ID, place: at}, j.sightings())
+	return j.signCounts(sign, &Sighting{Sign: sign.ID, At: at}, j.sightings())
 }
 
 // Events gives all that happened to a piece up to the day of the record, in

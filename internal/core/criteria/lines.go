@@ -22,6 +22,11 @@ const (
 	lFirst       = "D-05" // before first use
 	lProof       = "D-55" // evidence of the last inspection comes with it
 	lNotUsed     = "D-17" // not used after the stated time
+	lCompetent   = "D-04" // a thorough examination is a competent person's
+	lBetween     = "D-08" // so is an inspection in between
+	lSigned      = "D-13" // the report is signed
+	lIndependent = "D-23" // the examiner is independent enough
+	lGains       = "W-19" // whoever gains by keeping it does not examine it
 	lCounted     = "D-120"
 	lLawAsked    = "D-113" // law not known: the strictest
 	lConsent     = "D-77"  // nothing changed without the maker's consent

@@ -46,6 +46,7 @@ func (j *judge) required() {
 		return
 	}
 	for _, kind := range kinds {
+		j.standing(kind, day)
 		needed := false
 		for i := range j.k.Needs {
 			n := &j.k.Needs[i]
@@ -62,7 +63,7 @@ func (j *judge) required() {
 }
 
 func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
-	made, gaps := j.cover(n, kind, day)
+	made, gaps := j.cover(n, kind, day, false)
 	if made && len(gaps) == 0 {
 		return
 	}
@@ -86,8 +87,40 @@ func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
 	}
 }
 
+// standing enters that an examination at hand is not one of its kind, since of
+// all of that kind on the day none is by whom it has to be (row 4).
+func (j *judge) standing(kind kit.ExamKind, day qty.Day) {
+	var first *kit.Examination
+	why := ""
+	for i := range j.exams {
+		e := &j.exams[i]
+		if e.Day != day || e.Kind != kind {
+			continue
+		}
+		w := lacks(j.r, e)
+		if w == "" {
+			return
+		}
+		if first == nil {
+			first, why = e, w
+		}
+	}
+	x := Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Question: QExamine, To: nameOr(first.Ref, QExamine),
+		Args: []Arg{{"exam", string(kind)}, {"day", day.String()}, {"by", first.By}}, Status: table.CommonPractice}
+	switch why {
+	case notCompetent:
+		x.Key, x.Lines = "examination.not-competent", []string{lCompetent, lBetween, lDoubt}
+	case notSigned:
+		x.Key, x.Lines = "examination.not-signed", []string{lSigned, lDoubt}
+	case notIndependent:
+		x.Key, x.Lines = "examination.not-independent", []string{lIndependent, lGains, lDoubt}
+	}
+	j.add(x)
+}
+
 // complete reports whether the examinations of one kind on one day made every
-// look that this kind requires, everywhere, and put every question.
+// look that this kind requires, everywhere, and put every question. One that is
+// not by whom it has to be counts for nothing.
 func (j *judge) complete(kind kit.ExamKind, day qty.Day) bool {
 	needed := false
 	for i := range j.k.Needs {
@@ -96,7 +129,7 @@ func (j *judge) complete(kind kit.ExamKind, day qty.Day) bool {
 			continue
 		}
 		needed = true
-		if made, gaps := j.cover(n, kind, day); !made || len(gaps) > 0 {
+		if made, gaps := j.cover(n, kind, day, true); !made || len(gaps) > 0 {
 			return false
 		}
 		for a := range j.k.Asks {
@@ -124,17 +157,18 @@ func (j *judge) said(id string, kind kit.ExamKind, day qty.Day) kit.Yes {
 }
 
 // cover gives whether a look was made at all and where it fell short of the
-// share that is needed.
+// share that is needed; with counted, only examinations by whom they have to be
+// count.
 //
 // Which places count: "ask" and "read" are of the piece as a whole. On a piece
 // with cells, "ends" goes over its ends and "work" anywhere; every other look
 // over each cell and side. On a piece of parts, every look goes over each part
 // and side.
-func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day) (made bool, gaps []gap) {
+func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted bool) (made bool, gaps []gap) {
 	var went []kit.Stretch
 	for i := range j.exams {
 		e := &j.exams[i]
-		if e.Day != day || e.Kind != kind {
+		if e.Day != day || e.Kind != kind || counted && lacks(j.r, e) != "" {
 			continue
 		}
 		for l := range e.Looks {

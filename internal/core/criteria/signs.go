@@ -2,53 +2,8 @@ package criteria
 
 import (
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 )
-
-// sighting is one sign on record: where it was first seen, and the last day on
-// which it was seen first or had grown. What is no longer there after washing
-// is gone.
-type sighting struct {
-	id    string
-	ref   string
-	place kit.Place
-	first qty.Day
-	last  qty.Day
-	gone  bool
-}
-
-// sightings folds the signs of all examinations. A later entry speaks of the
-// one with its ref; an entry that names no sign and no known ref is kept with
-// an empty id.
-func (j *judge) sightings() []sighting {
-	var all []sighting
-	for i := range j.exams {
-		e := &j.exams[i]
-		for n := range e.Signs {
-			s := &e.Signs[n]
-			at := -1
-			for m := range all {
-				if s.Ref != "" && all[m].ref == s.Ref && (s.Sign == "" || all[m].id == s.Sign) {
-					at = m
-				}
-			}
-			if at < 0 {
-				all = append(all, sighting{id: s.Sign, ref: s.Ref, place: s.At, first: e.Day, last: e.Day, gone: s.State == kit.GoneWash})
-				continue
-			}
-			switch s.State {
-			case kit.GoneWash:
-				all[at].gone = true
-			case kit.FirstSeen, kit.Grown, "":
-				all[at].gone, all[at].last = false, e.Day
-			case kit.Same:
-				all[at].gone = false
-			}
-		}
-	}
-	return all
-}
 
 // signs enters every sign that withdraws or sets aside by itself (R-01, R-03,
 // An absolute sign takes no answer and does not wash out. A sign that
@@ -57,22 +12,22 @@ func (j *judge) signs() {
 	all := j.sightings()
 	for i := range all {
 		s := &all[i]
-		sign := j.k.Sign(s.id)
+		sign := j.k.Sign(s.Sign)
 		if sign != nil && sign.Class != table.Absolute && sign.Class != table.Aside {
 			continue
 		}
-		args := append([]Arg{{"sign", s.id}, {"day", s.first.String()}}, placed(s.place)...)
+		args := append([]Arg{{"sign", s.Sign}, {"day", s.First.String()}}, placed(s.At)...)
 		if sign == nil {
-			if j.answer(s.last, byCompetent, nameOr(s.ref, QSign)) == nil {
+			if j.answer(s.Worse, byCompetent, nameOr(s.Ref, QSign)) == nil {
 				j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "sign.not-in-table", Args: args,
-					Question: QSign, To: nameOr(s.ref, QSign), At: []kit.Place{s.place}})
+					Question: QSign, To: nameOr(s.Ref, QSign), At: []kit.Place{s.At}})
 			}
 			continue
 		}
 		if !j.signCounts(sign, s, all) {
 			continue
 		}
-		x := Reason{Args: args, Words: sign.Words, At: []kit.Place{s.place}, Status: sign.Status}
+		x := Reason{Args: args, Words: sign.Words, At: []kit.Place{s.At}, Status: sign.Status}
 		if sign.Class == table.Absolute {
 			x.Row, x.Verdict, x.Key = "1", kit.Withdraw, "sign.absolute"
 			x.ID, x.Lines = cited(sign.Cite, sign.Lines, "-ABS")
@@ -82,8 +37,8 @@ func (j *judge) signs() {
 		}
 		x.Row, x.Verdict, x.Key, x.Asked = "2", kit.SetAside, "sign.aside", sign.Question
 		x.ID, x.Lines = cited(sign.Cite, sign.Lines, "-ASIDE")
-		x.Question, x.To = questionFor(x.Lines, QSign), nameOr(s.ref, s.id)
-		if s.gone || j.answer(s.last, proofFor(x.Lines), s.ref, s.id) != nil {
+		x.Question, x.To = questionFor(x.Lines, QSign), nameOr(s.Ref, s.Sign)
+		if s.Gone() || j.answer(s.Worse, proofFor(x.Lines), s.Ref, s.Sign) != nil {
 			continue
 		}
 		x.Lines = append(x.Lines, lDoubt)
@@ -93,7 +48,7 @@ func (j *judge) signs() {
 
 // signCounts reports whether the conditions of a sign hold: its fibre, its time
 // in use, the signs that must lie with it. What is not known counts as so.
-func (j *judge) signCounts(sign *table.Sign, s *sighting, all []sighting) bool {
+func (j *judge) signCounts(sign *table.Sign, s *Sighting, all []Sighting) bool {
 	if len(sign.ByFibre) > 0 && !j.fibreCounts(sign.ByFibre...) {
 		return false
 	}
@@ -105,7 +60,7 @@ func (j *judge) signCounts(sign *table.Sign, s *sighting, all []sighting) bool {
 	for _, other := range sign.With {
 		found := false
 		for i := range all {
-			found = found || all[i].id == other && !all[i].gone && j.touch(all[i].place, s.place)
+			found = found || all[i].Sign == other && !all[i].Gone() && j.touch(all[i].At, s.At)
 		}
 		if !found {
 			return false

@@ -101,6 +101,7 @@ func finish(t *table.Tables, r *kit.Record, c *course.Course, ask Ask) Outcome {
 		j.out.Exam, j.out.ExamDay = j.e.Kind, j.e.Day
 	}
 	j.out.Later = later(r)
+	j.out.Uncounted = criteria.NotCounted(r)
 	j.figure()
 	j.signs()
 	j.overLimit()

@@ -15,24 +15,25 @@ const Version = "1"
 
 // Outcome is what the judgement comes to.
 type Outcome struct {
-	Core    string // version of the core
-	Tables  string // version of the tables
-	Piece   string
-	Kind    kit.KindID
-	AsOf    qty.Day
-	Exam    kit.ExamKind // of the examination at hand; "" when there is none
-	ExamDay qty.Day
-	Later   int // entries of the record dated after AsOf, which were left out
-	Verdict kit.Verdict
-	Held    bool // sealed after an accident: not to be cut until released
-	Reasons []criteria.Reason
-	Open    []criteria.Question
-	LifeEnd criteria.Due
-	Due     criteria.Due // thorough examination
-	Next    Next
-	Doubt   *Doubt // nil where the kind has no doubt figure, or it could not be worked out
-	NoDoubt string // why there is none: "kind", "too many", "impossible"; "" when there is one
-	Told    *Told  // the explanation; nil when it was not asked for
+	Core      string // version of the core
+	Tables    string // version of the tables
+	Piece     string
+	Kind      kit.KindID
+	AsOf      qty.Day
+	Exam      kit.ExamKind // of the examination at hand; "" when there is none
+	ExamDay   qty.Day
+	Later     int // entries of the record dated after AsOf, which were left out
+	Verdict   kit.Verdict
+	Uncounted []criteria.Uncounted // entries that do not count for what they say they are
+	Held      bool                 // sealed after an accident: not to be cut until released
+	Reasons   []criteria.Reason
+	Open      []criteria.Question
+	LifeEnd   criteria.Due
+	Due       criteria.Due // thorough examination
+	Next      Next
+	Doubt     *Doubt // nil where the kind has no doubt figure, or it could not be worked out
+	NoDoubt   string // why there is none: "kind", "too many", "impossible"; "" when there is one
+	Told      *Told  // the explanation; nil when it was not asked for
 }
 
 // Doubt is the figure and where it sits. Shares are unrounded; the whole

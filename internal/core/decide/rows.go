@@ -122,52 +122,29 @@ func (a *record) sharesCause(b *record) bool {
 	return false
 }
 
-// onRecord follows the signs to be weighed of all examinations up to the day
-// asked for; what is gone is left out.
+// onRecord gives the signs to be weighed on record up to the day asked for;
+// what is gone is left out.
 func (j *judge) onRecord() []record {
 	var out []record
-	for _, first := range [2]bool{true, false} { // new signs first, then word of them
-		for i := range j.r.Examinations {
-			e := &j.r.Examinations[i]
-			if e.Day > j.r.AsOf {
-				continue
-			}
-			for k := range e.Signs {
-				s := &e.Signs[k]
-				if first != (s.State == kit.FirstSeen) {
-					continue
-				}
-				if first {
-					if def := j.k.Sign(s.Sign); def != nil && j.class(def, s.At) == table.Weigh {
-						out = append(out, record{ref: s.Ref, def: def, state: s.State, at: s.At, day: e.Day})
-					}
-					continue
-				}
-				for n := range out {
-					if out[n].ref != s.Ref || e.Day < out[n].day {
-						continue
-					}
-					out[n].day = e.Day
-					if out[n].state != kit.Grown { // once grown it stays so
-						out[n].state = s.State
-					}
-				}
-			}
-		}
-	}
-	kept := out[:0]
-	for _, s := range out {
-		if s.state == kit.Gone || s.state == kit.GoneWash {
+	all := criteria.Sightings(j.t, j.r)
+	for i := range all {
+		s := &all[i]
+		def := j.k.Sign(s.Sign)
+		if def == nil || s.State == kit.Gone || s.State == kit.GoneWash || j.class(def, s.At) != table.Weigh {
 			continue
 		}
-		for i := range j.r.Answers {
-			if a := &j.r.Answers[i]; a.To == s.ref && s.ref != "" && a.Day <= j.r.AsOf && !a.Unfit {
-				s.answer = a.Cause
+		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said}
+		for n := range j.r.Answers {
+			if a := &j.r.Answers[n]; a.To == s.Ref && criteria.Settles(j.r, a, s.Worse) {
+				x.answer = a.Cause
+				if x.state == kit.Grown {
+					x.state = kit.Same
+				}
 			}
 		}
-		kept = append(kept, s)
+		out = append(out, x)
 	}
-	return kept
+	return out
 }
 
 // class gives what a sign means at its place: one that withdraws or sets aside
