@@ -246,6 +246,11 @@ var changes = []change{
 	{"answers that lift nothing", kit.Bridge, both(signs("stiffer"), func(r *kit.Record) {
 		r.Answers = []kit.Answer{{Day: r.AsOf, To: "s1", Cause: "bedding", Verified: "felt again"}, {Day: r.AsOf, To: "s1", Cause: "bedding", By: "A", Verified: "felt again"}}
 	})},
+	{"explained, its day passed", kit.Line, both(signs("heavy-fuzz"), answered("use-rub"), func(r *kit.Record) {
+		r.Yard.Country, r.Examinations[0].Day = "EU", day("2026-01-05")
+		r.Answers[0].Day, r.AsOf = day("2026-01-05"), day("2026-07-10")
+		r.Examinations = append(r.Examinations, exam(kit.Line, kit.PreUse, "2026-07-10"))
+	})},
 	{"in store", kit.Sling, func(r *kit.Record) {
 		r.Uses, r.Piece.StoredIn = []kit.Use{{From: day("2026-01-05"), Store: true}}, "store"
 	}},

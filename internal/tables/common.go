@@ -254,14 +254,15 @@ func (l *loader) rules(f *file) {
 		"limit": func(v int64) { r.Limit = v }, "limit_most": func(v int64) { r.LimitMost = v },
 		"run_days": func(v int64) { r.RunDays = int(v) }, "horizon": func(v int64) { r.Horizon = int(v) },
 	}
-	names := []string{"limit", "limit_most", "explained", "observation", "half_usual", "run_share", "run_days", "fall_travel", "fall_peak", "cause_floor", "store_share", "horizon"}
+	names := []string{"limit", "limit_most", "explained", "observation", "half_usual", "run_share", "run_days", "fall_travel", "fall_peak", "cause_floor", "store_share", "horizon", "usual_months", "declared_months"}
+	months := map[string]*qty.Months{"usual_months": &r.UsualMonths, "declared_months": &r.DeclaredMonths}
 	at := map[string]doc.T{}
 	for _, t := range f.root.List("rule", doc.Required) {
 		name := t.OneOf("name", doc.Required, names...)
 		f.once(t, "name", name)
 		at[name] = t
 		c := table.RuleCite{Name: name, Words: t.Str("words", doc.Required), Cite: l.cite(f, t)}
-		if name != "" && name != "fall_travel" && !f.said[name] {
+		if name != "" && f.want[name] != "" && !f.said[name] {
 			f.root.Fault("unit", "has no unit for the rule “"+name+"”", "write "+name+" = \""+f.want[name]+"\" under [unit]")
 		}
 		switch {
@@ -278,6 +279,9 @@ func (l *loader) rules(f *file) {
 			}
 			ints[name](v)
 			c.Value = strconv.FormatInt(v, 10) + " " + f.want[name]
+		case months[name] != nil:
+			*months[name] = t.Months("value", doc.Required)
+			c.Value = months[name].String()
 		default:
 			r.FallTravel = t.Length("value", doc.Required)
 			c.Value = r.FallTravel.String()

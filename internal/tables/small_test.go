@@ -219,6 +219,10 @@ words = "w"
 name = "%"
 value = "500 mm"
 words = "w"
+`) + each("usual_months declared_months", `[[rule]]
+name = "%"
+value = "6 months"
+words = "w"
 `)
 }
 

@@ -53,12 +53,13 @@ func (j *judge) intoService() qty.Day {
 // before reports whether a date of the piece is known and not after AsOf.
 func (j *judge) before(p qty.PartialDate) bool { return p.Known() && p.Earliest() <= j.r.AsOf }
 
-// tooOld reports whether the piece went into service more than 12 months after
-// its declaration of conformity (R-12, D-05). A declaration whose date is not
-// on record is too old: only the date itself can show that it is not.
+// tooOld reports whether the piece went into service longer after its
+// declaration of conformity than Rules.DeclaredMonths allows (R-12, D-05). A
+// declaration whose date is not on record is too old: only the date itself can
+// show that it is not.
 func (j *judge) tooOld() bool {
 	p := j.r.Piece.Declared
-	return !p.Known() || j.intoService() > p.Earliest().AddMonths(12)
+	return !p.Known() || j.intoService() > p.Earliest().AddMonths(int(j.t.Rules.DeclaredMonths))
 }
 
 // proven reports whether a thorough examination before this record is on record

@@ -33,7 +33,7 @@ func (j *judge) told() []kit.Event {
 			for k := range j.exams[:i] {
 				x := &j.exams[k]
 				switch {
-				case x.Day >= e.Day || rank(x.Kind) < rank(e.Kind):
+				case x.Day >= e.Day || x.Kind.Rank() < e.Kind.Rank():
 				case x.Asked[a.ID] == kit.SaidYes:
 					from = x.Day + 1
 				default:

@@ -205,24 +205,12 @@ func (j *judge) setByExaminer(exam kit.ExamKind) []Bound {
 	return all
 }
 
-var ranked = []kit.ExamKind{kit.PreUse, kit.Partner, kit.Interim, kit.Thorough}
-
-// rank gives how strict a kind of examination is; one not known is no look at all.
-func rank(k kit.ExamKind) int {
-	for i, x := range ranked {
-		if x == k {
-			return i
-		}
-	}
-	return -1
-}
-
 // atLeast gives the kinds of examination that are at least as strict.
 func atLeast(k kit.ExamKind) []kit.ExamKind {
-	if i := rank(k); i >= 0 {
-		return ranked[i:]
+	if i := k.Rank(); i >= 0 {
+		return kit.ExamKinds[i:]
 	}
-	return ranked[len(ranked)-1:]
+	return kit.ExamKinds[len(kit.ExamKinds)-1:]
 }
 
 // service enters what is wrong with examinations: overdue, stock that
@@ -247,7 +235,7 @@ func (j *judge) service(due Due) {
 		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lOverdue, Lines: append([]string{lInterval}, due.Lines...), Key: "interval.overdue",
 			Args: append([]Arg{{"due", due.Day.String()}}, due.Args...), Words: due.Words, Question: QThorough, Status: due.Status})
 	}
-	for _, exam := range ranked[:len(ranked)-1] {
+	for _, exam := range kit.ExamKinds[:len(kit.ExamKinds)-1] {
 		for _, b := range j.setByExaminer(exam) {
 			if j.r.AsOf > b.Day {
 				j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: b.Line, Lines: b.Lines, Key: "interval.examiner-passed", Args: b.Args, Question: QExamine})
@@ -257,8 +245,8 @@ func (j *judge) service(due Due) {
 }
 
 // half gives the last day of an earlier look: the start and half of the usual
-// interval (Rules.HalfUsual of it, in whole days), at the most the strictest
-// six months of the tables where this kind has no interval.
+// interval (Rules.HalfUsual of it, in whole days), that of Rules.UsualMonths
+// where this kind has none.
 func (j *judge) half(from qty.Day) qty.Day {
 	usual := qty.Months(0)
 	for _, row := range j.rows(kit.Thorough, j.t.Intervals) {
@@ -267,7 +255,7 @@ func (j *judge) half(from qty.Day) qty.Day {
 		}
 	}
 	if usual == 0 {
-		usual = 6
+		usual = j.t.Rules.UsualMonths
 	}
 	days := int64(from.AddMonths(int(usual)) - from)
 	return from + qty.Day(days*millionths(float64(j.t.Rules.HalfUsual))/1_000_000)

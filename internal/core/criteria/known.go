@@ -2,6 +2,7 @@ package criteria
 
 import (
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 )
 
@@ -42,6 +43,17 @@ func SignCounts(t *table.Tables, r *kit.Record, sign *table.Sign, at kit.Place) 
 		return true
 	}
 	return j.signCounts(sign, &Sighting{Sign: sign.ID, At: at}, j.sightings())
+}
+
+// Half gives the last day for a further look at what was found on a day: half
+// the usual interval after it, or after the last interim or thorough examination
+// on a later day that counts as one.
+func Half(t *table.Tables, r *kit.Record, found qty.Day) qty.Day {
+	j := newJudge(t, r)
+	if day, ok := j.completed(found, kit.Interim, kit.Thorough); ok {
+		found = day
+	}
+	return j.half(found)
 }
 
 // Events gives all that happened to a piece up to the day of the record, in

@@ -186,7 +186,7 @@ func small() *table.Tables {
 			{Kinds: []kit.KindID{kit.Sling}, CountsFrom: "first use", Months: 48, Fibre: "hmpe", Cite: cite(table.Assumed, "E-53")},
 		},
 		NoLimits: []table.NoLimit{{Kinds: []kit.KindID{kit.Connector, kit.Device}, Cite: cite(table.FromMemory, "L-09")}},
-		Rules:    table.Rules{HalfUsual: 0.5, FallTravel: 500 * qty.Millimetre, FallPeak: 0.25},
+		Rules:    table.Rules{HalfUsual: 0.5, UsualMonths: 6, DeclaredMonths: 12, FallTravel: 500 * qty.Millimetre, FallPeak: 0.25},
 	}
 	t.Index()
 	return t

@@ -37,8 +37,8 @@ func (j *judge) signs() {
 		case why < float64(j.t.Rules.Explained):
 			j.doubtful(o, "sign.unexplained", why)
 		case !seen:
-			j.add(criteria.Reason{Row: "7", Verdict: kit.KeepSooner, ID: "M-27", Lines: lines("M-27", o.Sign.Lines, "R-09"), Key: "sign.explained",
-				Args: signArgs(o, why), Words: o.Sign.Words, At: []kit.Place{o.At}, Until: j.half(), Status: table.Assumed})
+			j.explained(criteria.Reason{Lines: lines("M-27", o.Sign.Lines, "R-09"), Key: "sign.explained", Args: signArgs(o, why), Words: o.Sign.Words,
+				At: []kit.Place{o.At}}, o.Worse)
 		}
 		if !seen && j.silentOf(o) {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: signArgs(o, why),
@@ -68,9 +68,12 @@ func (j *judge) plainSigns() {
 			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "M-25", "sign.no-cause", lines("M-25", s.def.Lines, "R-09")
 			x.Question, x.To = criteria.QSign, s.ref
 		default:
-			x.Row, x.Verdict, x.ID, x.Key, x.Lines, x.Until = "7", kit.KeepSooner, "M-27", "sign.known", lines("M-27", s.def.Lines, "R-09"), j.half()
+			x.Key, x.Lines = "sign.known", lines("M-27", s.def.Lines, "R-09")
+			j.explained(x, s.worse)
 		}
-		j.add(x)
+		if x.Row != "" {
+			j.add(x)
+		}
 		if (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: args,
 				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.ref, Status: table.Assumed})
@@ -92,6 +95,7 @@ type record struct {
 	state  kit.SignState
 	at     kit.Place
 	day    qty.Day // on which something was last said of it
+	worse  qty.Day // on which it was last found new or grown
 	answer string  // cause that an answer names
 }
 
@@ -133,7 +137,7 @@ func (j *judge) onRecord() []record {
 		if def == nil || s.State == kit.Gone || s.State == kit.GoneWash || j.class(def, s.At) != table.Weigh {
 			continue
 		}
-		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said}
+		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said, worse: s.Worse}
 		for n := range j.r.Answers {
 			if a := &j.r.Answers[n]; a.To == s.Ref && criteria.Settles(j.r, a, s.Worse) {
 				x.answer = a.Cause
@@ -292,21 +296,17 @@ func (j *judge) examKind() kit.ExamKind {
 	return kit.Interim
 }
 
-// half gives the day half the usual interval after the examination at hand.
-func (j *judge) half() qty.Day {
-	from := j.r.AsOf
-	if j.e != nil {
-		from = j.e.Day
+// explained keeps, with an earlier look, a sign to be weighed that is explained;
+// once that day has passed without a complete examination, it sets aside.
+func (j *judge) explained(x criteria.Reason, found qty.Day) {
+	x.Row, x.Verdict, x.ID, x.Status = "7", kit.KeepSooner, "M-27", table.Assumed
+	if x.Until = criteria.Half(j.t, j.r, found); j.r.AsOf > x.Until {
+		x.Args = append(x.Args, criteria.Arg{Name: "until", Value: x.Until.String()})
+		x.Row, x.Verdict, x.Until, x.Key = "2", kit.SetAside, 0, "sign.passed"
+		x.Lines, x.Question, x.To = lines("M-27", x.Lines, "R-07", "D-17"), criteria.QExamine, criteria.QExamine
 	}
-	usual := from.AddMonths(usualMonths)
-	if j.out.Due.Known {
-		usual = j.out.Due.Day
-	}
-	return from + qty.Day(float64(usual-from)*float64(j.t.Rules.HalfUsual))
+	j.add(x)
 }
-
-// usualMonths is the interval taken where no rule of the tables gives one.
-const usualMonths = 6
 
 func signArgs(o *course.Open, why float64) []criteria.Arg {
 	return []criteria.Arg{{Name: "sign", Value: o.Sign.ID}, {Name: "ref", Value: o.Ref}, {Name: "zone", Value: o.Zone}, {Name: "why", Value: percent(why)}}

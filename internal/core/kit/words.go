@@ -67,18 +67,18 @@ const (
 	Thorough ExamKind = "thorough"
 )
 
-// Rank orders the kinds by how much they ask for: partner 0, pre-use 1, interim
-// 2, thorough 3.
+// ExamKinds lists the kinds of examination by how much they ask for.
+var ExamKinds = [...]ExamKind{PreUse, Partner, Interim, Thorough}
+
+// Rank gives the place of a kind in ExamKinds; one not known is no examination
+// at all: -1.
 func (k ExamKind) Rank() int {
-	switch k {
-	case Thorough:
-		return 3
-	case Interim:
-		return 2
-	case PreUse:
-		return 1
+	for i, x := range ExamKinds {
+		if x == k {
+			return i
+		}
 	}
-	return 0
+	return -1
 }
 
 // Yes is an answer that can also be missing: unknown never counts as good.

@@ -152,21 +152,23 @@ func (t *Tables) Contaminant(id string) *Contaminant {
 
 // Rules are the constants of the decision and of the model.
 type Rules struct {
-	Limit       int64     // limit of doubt in whole millionths
-	LimitMost   int64     // no yard may set it looser
-	Explained   qty.Share // why at or above which a sign is explained
-	Observation qty.Share // why at or above which an explained sign of the table is an observation
-	HalfUsual   qty.Share // share of the usual interval for row 7
-	RunShare    qty.Share // share of working days with a look for "looks kept up"
-	RunDays     int       // days before, in which those are counted
-	FallTravel  qty.Length
-	FallPeak    qty.Share
-	CauseFloor  qty.Share
-	StoreShare  qty.Share // intensities in store as a share of those in service, calendar part
-	Horizon     int       // days the forecast looks ahead at most
-	Cautious    Use       // what a missing fact of use is taken as
-	Reference   Use       // the use the rates stand for
-	Cites       []RuleCite
+	Limit          int64     // limit of doubt in whole millionths
+	LimitMost      int64     // no yard may set it looser
+	Explained      qty.Share // why at or above which a sign is explained
+	Observation    qty.Share // why at or above which an explained sign of the table is an observation
+	HalfUsual      qty.Share // share of the usual interval for row 7
+	RunShare       qty.Share // share of working days with a look for "looks kept up"
+	RunDays        int       // days before, in which those are counted
+	FallTravel     qty.Length
+	FallPeak       qty.Share
+	CauseFloor     qty.Share
+	StoreShare     qty.Share  // intensities in store as a share of those in service, calendar part
+	Horizon        int        // days the forecast looks ahead at most
+	UsualMonths    qty.Months // usual interval where the law of the place names none for a kind
+	DeclaredMonths qty.Months // how old a declaration of conformity may be when new stock goes into service
+	Cautious       Use        // what a missing fact of use is taken as
+	Reference      Use        // the use the rates stand for
+	Cites          []RuleCite
 }
 
 // RuleCite names one constant of Rules with its source, for printing.
