@@ -60,6 +60,13 @@ var faultsOfPiece = []faultCase{
 	},
 	{
 		old: `limit = "1 in 3000"`,
+		new: `limit = "1 in 99"`,
+		want: []string{
+			`7: yard.limit: “1 in 99” is looser than any yard may set — write “1 in 100” or stricter`,
+		},
+	},
+	{
+		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 1,000"`,
 		want: []string{
 			`7: yard.limit: “1 in 1,000” is not a limit of doubt: “1,000” is no whole number in plain figures — write it as “1 in 1000”`,

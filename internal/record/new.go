@@ -123,8 +123,9 @@ func (p *pen) yard() {
 	}
 	p.blank("country", "The country whose law holds: "+quoted(append(codes, unknown))+" (then the strictest holds).")
 	p.may(`name = "…"`, "The yard's name.")
-	p.may(`limit = "`+inWords(p.t.Rules.Limit)+`"`, "The yard's own limit of doubt. The tables' is "+inWords(p.t.Rules.Limit)+
-		"; a yard may be stricter, and no yard looser than "+inWords(p.t.Rules.LimitMost)+".")
+	p.may(`limit = "`+inWords(p.t.Rules.Limit)+`"`, "The yard's own limit of doubt: its policy for all its pieces, not a setting of one outcome. Default: "+
+		inWords(p.t.Rules.Limit)+". A yard may set another, none looser than "+inWords(p.t.Rules.LimitMost)+
+		"; under one looser than the default every outcome says so.")
 	p.may("[yard.scheme]", "A written examination scheme by a competent person, where there is one.")
 	p.may(`every = "6 months"`, "")
 	p.may(`document = "…"`, "")

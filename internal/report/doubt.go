@@ -27,6 +27,12 @@ func (x *text) doubt() {
 
 func (s *speaker) noDoubt() string { return s.Say("no-doubt." + dashed(s.o.NoDoubt)) }
 
+// looser says that the yard's limit of doubt is looser than the tables' own.
+func (s *speaker) looser() string {
+	l := s.o.Limit
+	return s.Say("limit.looser", arg{Name: "limit", Value: number(num.OneIn(l.Holds))}, arg{Name: "default", Value: number(num.OneIn(l.Default))})
+}
+
 // figure gives the doubt beside its limit, and what it means.
 func (s *speaker) figure() string {
 	d := s.o.Doubt

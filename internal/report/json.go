@@ -57,6 +57,12 @@ func (j *jsonDoc) outcome() *outcomeDoc {
 	}
 	d.Next = j.nextDoc()
 	d.Life, d.Thorough = j.due(&o.LifeEnd), j.due(&o.Due)
+	if o.Limit.Holds > 0 {
+		d.Limit = &limitDoc{Holds: o.Limit.Holds, Default: o.Limit.Default}
+		if o.Limit.Looser() {
+			d.Limit.Sentence = j.looser()
+		}
+	}
 	if o.Doubt != nil {
 		d.Doubt = j.doubtDoc()
 	} else {

@@ -26,6 +26,7 @@ type outcomeDoc struct {
 	Next        nextDoc            `json:"next" doc:"when the piece must be looked at again, and why then"`
 	Life        dueDoc             `json:"life" doc:"when its life ends at the latest"`
 	Thorough    dueDoc             `json:"thorough" doc:"when its next thorough examination is due at the latest"`
+	Limit       *limitDoc          `json:"limit,omitempty" doc:"the limit of doubt it was decided under; left out where the kind has no doubt figure"`
 	Doubt       *doubtDoc          `json:"doubt,omitempty" doc:"the doubt and where it sits; left out where there is none"`
 	NoDoubt     *noDoubtDoc        `json:"no_doubt,omitempty" doc:"why there is no doubt figure; left out where there is one"`
 	Explanation *toldDoc           `json:"explanation,omitempty" doc:"how the outcome came about; left out where it was not asked for"`
@@ -147,8 +148,14 @@ type figureDoc struct {
 	Millionths int64   `json:"millionths" is:"millionths" doc:"in whole millionths; doubts rounded up, other shares down"`
 }
 
+type limitDoc struct {
+	Holds    int64  `json:"millionths" is:"millionths" doc:"the limit that holds: the yard's, or else the default"`
+	Default  int64  `json:"default_millionths" is:"millionths" doc:"the tables' own limit"`
+	Sentence string `json:"sentence,omitempty" doc:"that the yard's limit is looser than the default; left out where it is not"`
+}
+
 type doubtDoc struct {
-	Limit    int64     `json:"limit_millionths" is:"millionths" doc:"the yard's limit, in whole millionths"`
+	Limit    int64     `json:"limit_millionths" is:"millionths" doc:"the limit that holds, in whole millionths: the yard's, or else the default"`
 	Figure   figureDoc `json:"figure" doc:"the doubt: of pieces with such a record, the share that is unfit"`
 	Hidden   figureDoc `json:"hidden" doc:"the part of it that no look can take away"`
 	OneIn    int64     `json:"one_in" doc:"N of \"1 in N\", rounded down to two figures; 0 where the doubt is 0"`

@@ -54,6 +54,9 @@ func (x *text) head() {
 	for i := range x.o.Uncounted {
 		x.wrap("", x.uncounted(&x.o.Uncounted[i]))
 	}
+	if x.o.Limit.Looser() {
+		x.wrap("", x.looser())
+	}
 }
 
 // uncounted says which entry does not count, and why not.

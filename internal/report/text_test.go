@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,9 +13,11 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/lang"
 	"kernbook/internal/report"
+	"kernbook/internal/tables"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -195,6 +198,39 @@ func TestDoubtInWords(t *testing.T) {
 	for i := range samples() {
 		if s := strings.ToLower(text(t, &samples()[i], report.Options{Full: true})); strings.Contains(s, "accident") || strings.Contains(s, "risk") {
 			t.Errorf("%s: speaks of accidents or risk", samples()[i].name)
+		}
+	}
+}
+
+// TestLooserLimit: under a yard's limit that is looser than the default every
+// outcome says so, in the text and in the JSON; under any other none does.
+func TestLooserLimit(t *testing.T) {
+	const words = "This yard's limit of doubt, 1 in 200, is looser than the default of 1 in 1\u202f000."
+	r := piece(kit.Bridge)
+	for _, c := range []struct {
+		limit int64
+		says  bool
+	}{{0, false}, {500, false}, {1_000, false}, {5_000, true}} {
+		r.Yard.Limit = c.limit
+		for _, opt := range []report.Options{{Width: 10_000}, {Width: 10_000, Full: true}} {
+			o := decide.Decide(tables.Default(), r, decide.Ask{Explain: opt.Full})
+			var b bytes.Buffer
+			if err := report.Text(&b, &o, tables.Default(), r, lang.English(), opt); err != nil {
+				t.Fatal(err)
+			}
+			if got := strings.Contains(b.String(), words); got != c.says {
+				t.Errorf("limit %d: the text says that it is looser: %v, want %v", c.limit, got, c.says)
+			}
+			j, err := report.JSON(&o, tables.Default(), r, lang.English())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := bytes.Contains(j, []byte(words)); got != c.says {
+				t.Errorf("limit %d: the JSON says that it is looser: %v, want %v", c.limit, got, c.says)
+			}
+			if want := fmt.Sprintf("\"limit\": {\n    \"millionths\": %d,\n    \"default_millionths\": 1000", o.Doubt.Limit); !bytes.Contains(j, []byte(want)) {
+				t.Errorf("limit %d: the JSON does not keep the limit it was decided under", c.limit)
+			}
 		}
 	}
 }

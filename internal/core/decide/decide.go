@@ -91,12 +91,15 @@ type judge struct {
 func finish(t *table.Tables, r *kit.Record, c *course.Course, ask Ask) Outcome {
 	j := &judge{t: t, r: r, k: t.Kind(r.Piece.Kind), c: c, ask: ask, lim: t.Rules.Limit}
 	if r.Yard.Limit > 0 {
-		j.lim = min(r.Yard.Limit, t.Rules.LimitMost)
+		j.lim = min(r.Yard.Limit, t.Rules.LimitMost) // the reader refuses a looser one: this holds for records made otherwise (M-37)
 	}
 	j.e = atHand(r)
 	res := criteria.Judge(t, r)
 	j.out = Outcome{Core: Version, Tables: t.Version, Piece: r.Piece.ID, Kind: r.Piece.Kind, AsOf: r.AsOf,
 		Reasons: res.Reasons, LifeEnd: res.LifeEnd, Due: res.Thorough, Held: res.Held, Open: res.Open}
+	if c != nil {
+		j.out.Limit = Limit{j.lim, t.Rules.Limit}
+	}
 	if j.e != nil {
 		j.out.Exam, j.out.ExamDay = j.e.Kind, j.e.Day
 	}

@@ -31,10 +31,20 @@ type Outcome struct {
 	LifeEnd   criteria.Due
 	Due       criteria.Due // thorough examination
 	Next      Next
+	Limit     Limit
 	Doubt     *Doubt // nil where the kind has no doubt figure, or it could not be worked out
 	NoDoubt   string // why there is none: "kind", "too many", "impossible"; "" when there is one
 	Told      *Told  // the explanation; nil when it was not asked for
 }
+
+// Limit is the limit of doubt that an outcome was decided under, in whole
+// millionths, and the tables' own (line M-36). Both are 0 where the kind has no
+// doubt figure.
+type Limit struct{ Holds, Default int64 }
+
+// Looser says whether the yard's limit is looser than the tables' own, which
+// every outcome under it has to tell (line M-37).
+func (l Limit) Looser() bool { return l.Holds > l.Default }
 
 // Doubt is the figure and where it sits. Shares are unrounded; the whole
 // millionths, rounded up, are what is compared and printed.

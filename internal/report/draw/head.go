@@ -92,6 +92,9 @@ func (sh *sheet) readings(y float64) {
 		if d.Millions > d.Limit {
 			limit.sub = sh.say("limit-over")
 		}
+		if sh.o.Limit.Looser() {
+			limit.label = sh.say("limit-loose")
+		}
 	}
 	next := reading{sh.say("next"), not, sh.say("next-none")}
 	switch {

@@ -132,6 +132,11 @@ func samples(t testing.TB) map[string]*kit.Record {
 	e.Signs = append(e.Signs, kit.Sign{Ref: "z", Sign: "mildew", State: kit.FirstSeen, At: kit.Place{Part: "end A"}})
 	out["bridge-old"] = r
 
+	r = piece(t, kit.Bridge, 900*mm, "2026-07-05", kit.Eye, kit.Hand, kit.Ends)
+	examine(t, r, "2026-07-05", kit.Thorough)
+	r.Yard.Limit = 10_000
+	out["bridge-loose"] = r
+
 	r = piece(t, kit.HitchCord, 800*mm, "2026-02-05")
 	r.Piece.ID = "C4"
 	out["cord-unexamined"] = r
@@ -178,3 +183,27 @@ func TestSamples(t *testing.T) {
 }
 
 var sheets = flag.String("sheets", "", "folder to leave the drawings of the samples in")
+
+// TestLooserLimit checks that the sheet says so where the yard's limit is looser
+// than the tables' own, and only there.
+func TestLooserLimit(t *testing.T) {
+	seen := 0
+	for name, r := range samples(t) {
+		o := decided(t, r)
+		var rec recorder
+		To(&rec, o, r, words(o))
+		says := false
+		for _, p := range rec.texts {
+			says = says || p.Text == "limit, looser than default"
+		}
+		if says != (name == "bridge-loose") {
+			t.Errorf("%s: says that the limit is looser than the default: %v", name, says)
+		}
+		if says {
+			seen++
+		}
+	}
+	if seen != 1 {
+		t.Errorf("said on %d sheets, want 1", seen)
+	}
+}

@@ -41,6 +41,7 @@ var english = map[string]string{
 	"draw.doubt":         "doubt",
 	"draw.doubt-sub":     "{n} in a million",
 	"draw.limit":         "limit of doubt",
+	"draw.limit-loose":   "limit, looser than default",
 	"draw.limit-in":      "the doubt is within it",
 	"draw.limit-over":    "the doubt is over it",
 	"draw.next":          "look again by",
