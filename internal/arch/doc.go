@@ -1,7 +1,7 @@
 // Package arch is tests only: they hold how the code is laid out.
 //
-//   - layers_test.go: imports point down only, by a table with a reason beside
-//     each ban.
+//   - layers_test.go: imports point down only, by a table of what may not be
+//     imported and why.
 //   - pure_test.go: internal/core has no input or output, no clock, no
 //     randomness, no goroutines, no hidden state, and no arithmetic that differs
 //     between machines; by tables of what is banned and why.

@@ -106,7 +106,7 @@ func (d *decoder) answers(list []cursor) {
 			Day:      day,
 			To:       c.needText("to", "write the ref of an entry on record, or the word that the outcome names for its question"),
 			Cause:    c.text("cause"),
-			Verified: c.needText("verified", "write how it was verified: washed off, matched to the fitting, maker's letter"),
+			Verified: c.needText("verified", "write how it was verified: that it washed off, that it fits the fitting, what its maker wrote"),
 			By:       c.needBy(),
 			Document: c.text("document"),
 			Unfit:    c.Bool("unfit", doc.Optional),

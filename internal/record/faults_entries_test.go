@@ -313,7 +313,7 @@ to = "X2"`,
 		old: `verified = "laboratory"`,
 		new: ``,
 		want: []string{
-			`201: answer[1].verified: is missing — add it: write how it was verified: washed off, matched to the fitting, maker's letter`,
+			`201: answer[1].verified: is missing — add it: write how it was verified: that it washed off, that it fits the fitting, what its maker wrote`,
 		},
 	},
 	{

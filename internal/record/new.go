@@ -279,8 +279,8 @@ func (p *pen) event() {
 	p.may(`event = "`+p.t.Events[0].ID+`"`, "")
 	p.may(`ref = "X1"`, "A name for it, by which an answer or examination speaks of it.")
 	p.may("at = "+p.examplePlace(false), "Where, if that is known.")
-	p.may(`travel = "300mm"`, `For a fall or sudden load: the free travel before the rope took up, or "unknown".`)
-	p.may(`peak = "12%"`, `And the computed peak, at the top of its range, as a share of the least strength, or "unknown".`)
+	p.may(`travel = "300mm"`, `For a fall or sudden load: the free travel until it was caught, or "unknown".`)
+	p.may(`peak = "12%"`, `And the computed peak (upper end of its range) as a share of the least strength, or "unknown".`)
 	if len(p.t.Contaminants) > 0 {
 		p.say("For a spill, the substance:")
 		for i := range p.t.Contaminants {
@@ -290,7 +290,7 @@ func (p *pen) event() {
 		p.may(`amount = "splash"`, "How much: "+quoted(amounts)+". Washed out, with nothing left to see or feel? "+quoted(answers)+".")
 		p.may(`washed = "no"`, "")
 	}
-	p.may("injury = true", "Does an injury, a dangerous event or a claim go with it?")
+	p.may("injury = true", "Was somebody hurt, was it a dangerous event, or does a claim go with it?")
 	p.may(`words = "…"`, "")
 }
 
@@ -299,7 +299,7 @@ func (p *pen) answer() {
 	p.may("[[answer]]", "")
 	p.may("day = 2026-06-20", "")
 	p.may(`to = "S1"`, "The ref of a sign, reading, event or examination, or the word under which the outcome asks: "+quoted(questions)+".")
-	p.may(`verified = "…"`, "How it was verified: washed off, matched to the fitting, maker's letter.")
+	p.may(`verified = "…"`, "How it was verified: that it washed off, that it fits the fitting, what its maker wrote.")
 	p.may(`by = "…"`, "The id of a [[person]].")
 	if len(p.k.Signs) > 0 {
 		if s := p.exampleSign(); len(s.Causes) > 0 {

@@ -344,7 +344,7 @@ func (s schema) event() object {
 		may("substance", ids(s.t.Contaminants, func(c *table.Contaminant) string { return c.ID })),
 		may("amount", enum(amounts)),
 		may("washed", says("yes", "washed out, and nothing left to see or feel")),
-		may("injury", boolean("an injury, a dangerous event or a claim goes with it")),
+		may("injury", boolean("somebody was hurt, it was a dangerous event, or a claim goes with it")),
 		may("words", text("")),
 	)
 }

@@ -33,12 +33,12 @@ func fixture() *table.Tables {
 					{ID: "stiffer", Words: "stiffer all along than last time", Class: table.Weigh, Whole: true, Looks: []kit.LookID{kit.Bight}},
 					{ID: "grey", Words: "grey of metal rubbed into the cover", Class: table.Weigh, Looks: []kit.LookID{kit.Eye},
 						Causes: []table.CauseLink{{Cause: "metal-rub", R: .95}}},
-					{ID: "light-fuzz", Words: "light, even fuzz of a used cover", Class: table.Observation, Looks: eyeHand},
+					{ID: "light-fuzz", Words: "fuzz of use on the cover, light and even", Class: table.Observation, Looks: eyeHand},
 				},
 				Needs: append(need(kit.PreUse, kit.Ask, kit.Eye, kit.Hand), need(kit.Thorough, kit.Ask, kit.Read, kit.Eye, kit.Hand, kit.Gauge, kit.Ends)...),
 				Reads: []table.Quantity{{ID: "diameter", Words: "diameter of the rope", Mode: "core", Sign: "stiffer"}},
 				Asks: []table.Ask{
-					{ID: "fall", Words: "Did it hold a fall, or a drop of half a metre or more before the rope took up?", Yes: "fall"},
+					{ID: "fall", Words: "Did it hold a fall, or a load that dropped half a metre or more before it was caught?", Yes: "fall"},
 					{ID: "spill", Words: "Did anything get on it, or could it have?", Yes: "spill"},
 				},
 			},
@@ -47,7 +47,7 @@ func fixture() *table.Tables {
 				Parts: []table.Part{{ID: "body", Words: "the body"}, {ID: "gate", Words: "gate, hinge and lock"}},
 				Signs: []table.Sign{
 					{ID: "cracked", Words: "crack anywhere", Class: table.Absolute, Looks: []kit.LookID{kit.Eye}},
-					{ID: "gate-stuck", Words: "gate does not close by itself after cleaning", Class: table.Absolute, Looks: []kit.LookID{kit.Work}},
+					{ID: "gate-stuck", Words: "cleaned, the gate still does not shut of itself", Class: table.Absolute, Looks: []kit.LookID{kit.Work}},
 					{ID: "scratched", Words: "surface scratches", Class: table.Weigh, Looks: eyeHand},
 				},
 				Needs: need(kit.Thorough, kit.Ask, kit.Read, kit.Eye, kit.Gauge, kit.Work),

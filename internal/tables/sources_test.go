@@ -114,3 +114,61 @@ func TestDecisionModelSections(t *testing.T) {
 		t.Errorf("%d citations of the decision model were seen; too few to show anything", cited)
 	}
 }
+
+// TestOwnLines holds that a line of kernbook's own is called so, and none else: a
+// rule that rests on other lines names them and says that it is drawn from them,
+// one that rests on none says that it has no outside source, what was only
+// proposed, found by comparing or common practice claims no outside source, and
+// docs/sources.md lists the line under the same name with the same mark.
+func TestOwnLines(t *testing.T) {
+	const (
+		drawn = "rule of kernbook, drawn from the lines it rests on"
+		bare  = "rule of kernbook, without an outside source"
+	)
+	b, err := os.ReadFile("../../docs/sources.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, page, ok := strings.Cut(string(b), "\n## This project's own\n")
+	if !ok {
+		t.Fatal("docs/sources.md has no section of this project's own lines")
+	}
+	listed := map[string]string{} // line to "source, mark"
+	source := ""
+	for _, l := range strings.Split(page, "\n") {
+		if strings.HasPrefix(l, "**") {
+			source = strings.ToLower(l[2:3]) + strings.TrimSuffix(l[3:], "**")
+		} else if mark, ids, ok := strings.Cut(strings.TrimPrefix(l, "- "), ": "); ok {
+			for _, id := range strings.Split(ids, ", ") {
+				listed[id] = source + ", " + mark
+			}
+		}
+	}
+	tb := Default()
+	own := 0
+	for i := range tb.Lines {
+		l := &tb.Lines[i]
+		kernbooks := strings.Contains(l.Source, "kernbook")
+		if kernbooks {
+			own++
+			if got, want := listed[l.ID], l.Source+", "+l.Mark; got != want {
+				t.Errorf("line %s: %q; docs/sources.md lists it as %q", l.ID, want, got)
+			}
+		}
+		if (l.Mark == "proposed" || l.Mark == "finding" || l.Mark == "common practice") && !kernbooks {
+			t.Errorf("line %s is %s, yet its source is %q", l.ID, l.Mark, l.Source)
+		}
+		if strings.HasPrefix(l.Source, "rule of ") {
+			want := drawn
+			if len(l.Rests) == 0 {
+				want = bare
+			}
+			if l.Source != want {
+				t.Errorf("line %s rests on %v, and its source is %q", l.ID, l.Rests, l.Source)
+			}
+		}
+	}
+	if own < 100 {
+		t.Errorf("%d lines of kernbook's own were seen; too few to show anything", own)
+	}
+}

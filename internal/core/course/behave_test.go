@@ -184,8 +184,8 @@ func TestBetweenTheVignettes(t *testing.T) {
 	t.Logf("passed %.3g; never looked %.3g; heavy on sand %d days, light on clean %d days", passed, never, heavy, light)
 }
 
-// TestTimeNeverLowersDoubt is property 3: from any belief, later hours, years or
-// an event never lower D, any D(x) or I until something is looked at.
+// TestTimeNeverLowersDoubt holds that between looks doubt only grows: whatever
+// the belief, neither use nor time nor an event makes D, the D of a cell or I less.
 func TestTimeNeverLowersDoubt(t *testing.T) {
 	tb := tables.Default()
 	for _, k := range doubted(tb) {
@@ -241,7 +241,8 @@ func someSign(k *table.Kind) []kit.Sign {
 	return nil
 }
 
-// TestLooksWithoutEnd is property 7: they take D to its hidden part, not to 0.
+// TestLooksWithoutEnd holds that the hidden part is what is left of D after looks
+// without end, and not 0.
 func TestLooksWithoutEnd(t *testing.T) {
 	tb := tables.Default()
 	for _, k := range doubted(tb) {
@@ -271,8 +272,8 @@ func TestLooksWithoutEnd(t *testing.T) {
 	}
 }
 
-// TestCellLength is property 8: with no sign seen, halving the cell length
-// changes D by less than 2 % on the default tables.
+// TestCellLength holds that the length of the cells matters little: while no sign
+// is on record, cells of half the length move D by under 2 % (default tables).
 func TestCellLength(t *testing.T) {
 	tb := tables.Default()
 	for _, k := range doubted(tb) {

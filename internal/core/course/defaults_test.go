@@ -10,9 +10,9 @@ import (
 	"kernbook/internal/tables"
 )
 
-// TestDefaultRates is property 9: default tables, at the table's reference use,
-// summed over all modes, ends and cells. Hidden unfit at the end of life
-// without looks is at most half the limit; so is the life-mean of unfit
+// TestDefaultRates holds the default tables, at the use that their rates stand
+// for, against the limit of doubt; every figure takes in all modes, ends and
+// cells. Hidden unfit at the end of life without looks is at most half the limit; so is the life-mean of unfit
 // arriving per working day over the share of it that the day's looks find.
 // Every mode shows in some required look already when impaired.
 func TestDefaultRates(t *testing.T) {

@@ -85,8 +85,8 @@ func (c *Course) ifNothing(looks []kit.LookID, exam kit.ExamKind) (p, after floa
 	return float64(p * leak), f.D.Unfit(), true
 }
 
-// IfAllNothing gives the doubt that would be left if every look not yet made
-// were made over the whole piece and found nothing.
+// IfAllNothing gives the doubt that would be left after all looks that are still
+// open, each over the whole piece and without a finding.
 func (c *Course) IfAllNothing(exam kit.ExamKind, left func(kit.LookID) bool) (float64, bool) {
 	var looks []kit.LookID
 	for i := range c.m.Kind.Times {

@@ -220,7 +220,7 @@ func (c *Course) weigh(all []measured) {
 	}
 }
 
-// Likelihood gives what a reading y with standard error se says of a mode:
+// Likelihood gives what a value y, with the standard error se, says of a mode:
 // heavy-tailed about what each state shows, with a share of slips, so that one
 // slip of the gauge cannot decide alone. A hidden state reads as sound.
 //

@@ -10,8 +10,8 @@ import (
 type proof int
 
 const (
-	// byCompetent: a competent person's word, or a document (the sheet's
-	// definition of set aside: answered by a competent person or the maker).
+	// byCompetent: a competent person's word, or a document: what is set aside
+	// waits for the answer of one of these, a competent person or the maker.
 	byCompetent proof = iota
 	// inWriting: a document.
 	inWriting

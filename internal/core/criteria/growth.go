@@ -18,9 +18,9 @@ type point struct {
 
 // growth enters wear of metal (a quantity that the tables mark as growing) that
 // was measured twice or more at one place, is short of its limit and grows
-// (row 6a, R-07): kept until the day on which the line through its readings, at
-// the upper 80 % limit of its slope, reaches the limit; set aside from that day
-// on until measured again. Of several limits the one reached first counts.
+// (row 6a, R-07): kept until the day on which a line through its readings, as
+// steep as the upper 80 % limit of the slope, meets the limit; set aside from that
+// day on until measured again. Of several limits the one reached first counts.
 func (j *judge) growth() {
 	all := j.readings()
 	used := make([]bool, len(all))

@@ -123,7 +123,7 @@ func TestOverdue(t *testing.T) {
 }
 
 // TestScheme holds that a written scheme shortens anywhere and lengthens only
-// where the row lets it (D-09: wording SEEN; in writing and reasoned, from memory).
+// where the row lets it (D-09: SEEN; that it is written down, with reasons: from memory).
 func TestScheme(t *testing.T) {
 	tb := small()
 	cases := []struct {

@@ -38,7 +38,7 @@ const (
 	lRow1        = "M-21"  // absolute reasons of the decision model
 	lRow4        = "M-24"  // a required look not made
 	lRow6a       = "M-26a" // growing wear, harmless contaminant washed out
-	lWrongPart   = "M-07"  // a part its maker does not allow is never in use
+	lWrongPart   = "M-07"  // what the maker does not allow at a place does not go into use there
 	lBridge      = "M-03"  // a contaminant on a bridge, or suspicion of one
 	lSubstances  = "M-30"  // what is a contaminant, and what is not
 	lFallTravel  = "M-31"  // from which free travel on it is a fall

@@ -14,8 +14,8 @@ type gap struct {
 }
 
 // atHand gives the kinds of examination on the latest day that has one, each
-// once, in the order entered. The looks of one kind on one day are one
-// examination.
+// once, in the order entered. All looks of a day that are of one kind
+// make up a single examination.
 func (j *judge) atHand() (qty.Day, []kit.ExamKind) {
 	if len(j.exams) == 0 {
 		return 0, nil

@@ -117,7 +117,7 @@ var rules = []rule{
 	{"marking not spoken of", "R-04", "R-03", "2", "identity.unproven", kit.Withdraw, kit.Harness, criteria.QIdentity, piece(func(p *kit.Piece) { p.Marking = "" })},
 	{"sign that sets aside", "K-HA-ASIDE", "R-04", "2", "sign.aside", kit.SetAside, kit.Harness, criteria.QIdentity, seen("label-unreadable", kit.Place{Whole: true})},
 	{"sign that the tables do not hold", "R-03", "D-76 from memory", "2", "sign.not-in-table", kit.SetAside, kit.Harness, criteria.QSign, seen("odd", kit.Place{Whole: true})},
-	{"part its maker does not allow there", "D-77", "M-07 " + practice, "2", "assembly.not-allowed", kit.SetAside, kit.Bridge, criteria.QAssembly,
+	{"not allowed where it is fitted", "D-77", "M-07 " + practice, "2", "assembly.not-allowed", kit.SetAside, kit.Bridge, criteria.QAssembly,
 		piece(func(p *kit.Piece) { p.Fitted.Allowed = kit.SaidNo })},
 	{"nobody knows whether it is allowed there", "D-77", "M-07 " + practice, "2", "assembly.not-known", kit.SetAside, kit.Connector, criteria.QAssembly,
 		piece(func(p *kit.Piece) { p.Fitted.Allowed = kit.NotKnown })},
@@ -281,7 +281,7 @@ func TestAnswers(t *testing.T) {
 		{"marking unreadable, nothing proves it", criteria.QHistory, "letter", today, kit.Withdraw},
 		{"nobody knows whether it is allowed there", criteria.QAssembly, "maker's letter", today, kit.Keep},
 		{"nobody knows whether it is allowed there", criteria.QAssembly, "", today, kit.SetAside},
-		{"part its maker does not allow there", criteria.QAssembly, "maker's letter", today, kit.SetAside},
+		{"not allowed where it is fitted", criteria.QAssembly, "maker's letter", today, kit.SetAside},
 		{"history not wholly known", criteria.QHistory, "seller's letter", today, kit.Keep},
 		{"declaration not known", criteria.QDeclaration, "declaration of 3 Feb 2025", today, kit.SetAside}, // the interval then runs from first use, and is over
 		{"declared more than 12 months before first use", criteria.QDeclaration, "declaration", today, kit.SetAside},

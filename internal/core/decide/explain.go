@@ -271,8 +271,8 @@ func (j *judge) without(q *criteria.Question) kit.Verdict {
 	return v
 }
 
-// staysOver says whether the doubt stays above the limit even if every look not
-// yet made were made and found nothing.
+// staysOver says whether the doubt would be above the limit after all looks that
+// are still open, each without a finding.
 func (j *judge) staysOver() bool {
 	best, ok := j.bestLeft()
 	return !ok || num.CeilMillionths(best) > j.lim

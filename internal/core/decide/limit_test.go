@@ -8,9 +8,8 @@ import (
 )
 
 // TestYardsLimit: the default is 1 in 1,000 (line M-36), a yard may set another,
-// nothing looser than 1 in 100 is ever used, and the outcome keeps the limit it
-// was decided under and knows when that is looser than the default (M-37). The
-// figures stand in those lines, assumed.
+// nothing looser than 1 in 100 is ever used, and the outcome states its
+// limit and knows when that is looser than the default (M-37). The figures stand in those lines, assumed.
 func TestYardsLimit(t *testing.T) {
 	for _, c := range []struct {
 		set, holds int64 // whole millionths

@@ -1,5 +1,5 @@
-// Package decide is the one entry to the judgement: a record and the tables in,
-// the outcome with its reasons out. It tells what it found as data; words are
+// Package decide is the one entry to the judgement: from a record and the tables
+// it makes the outcome with its reasons. It tells what it found as data; words are
 // put to it outside.
 package decide
 
@@ -106,8 +106,8 @@ type Told struct {
 	Checked  *Checked
 }
 
-// Drop is what one look did: the difference of D in whole millionths, so that
-// the printed figures add up. A rise is negative.
+// Drop is what one look did: the difference of D in whole millionths. Printed
+// drops therefore add up. A rise is negative.
 type Drop struct {
 	Look  kit.LookID
 	By    int64

@@ -270,8 +270,8 @@ func (j *judge) overLimit() {
 		Question: criteria.QLook, To: criteria.QLook, Status: table.Assumed})
 }
 
-// bestLeft gives the doubt that would be left if every look not yet made were
-// made, as a thorough examination makes it, and found nothing.
+// bestLeft gives the doubt that would be left after all looks that are still open,
+// each as a thorough examination makes it and without a finding.
 func (j *judge) bestLeft() (float64, bool) { return j.c.IfAllNothing(kit.Thorough, j.notMade) }
 
 // notMade says whether a look is not part of the examination at hand. One made

@@ -43,8 +43,8 @@ type Figures struct {
 // Figures works out D, D(x) and I from a normalized belief. out is reused when
 // its slices are large enough.
 //
-// D over many parts is the sum over "the first unfit part is this one", never
-// one minus a product.
+// D over many parts adds up the chances that this part is unfit and all before it
+// are not, never one minus a product.
 func (b *Belief) Figures(out *Figures) {
 	if cap(out.Cell) < b.nCells {
 		out.Cell = make([]Triple, b.nCells)
@@ -251,8 +251,8 @@ func (b *Belief) Shares(sign int) []Share {
 	return out
 }
 
-// Why gives why_s of a seen sign: the chance that no damage link of it fired
-// and at least one harmless link did, given everything put in.
+// Why gives why_s of a seen sign: the chance that of its links one or more of
+// the harmless fired and none of damage, given everything put in.
 func (b *Belief) Why(sign int) float64 {
 	y := 0.0
 	for _, s := range b.Shares(sign) {

@@ -9,10 +9,11 @@ import (
 	"kernbook/internal/core/doubt"
 )
 
-// TestWhatALookMightShow is property 2: the mean of D over all that a look
-// might show equals D before it; finding nothing never raises the findable
-// unfit share while no sign is on record, nor, without hidden shares, D or any
-// D(x); and D after is at most D before over P(nothing found).
+// TestWhatALookMightShow holds that a look can only tell what was there: D after
+// it, averaged over whatever it could show, is D before it. A look without a
+// finding, and no sign on record, leaves the findable unfit share no larger, nor
+// D and each D(x) where nothing is hidden; and D after it is never more than D
+// before it over P(nothing found).
 func TestWhatALookMightShow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := drawWorld(t)

@@ -47,7 +47,7 @@ type link struct {
 // Sum gives the weight of all that was seen, apart for no counted mode and
 // some counted mode. Both are sums of positive terms. Whole-piece modes that
 // are parents of a seen sign are conditioned on first, the rest goes along the
-// piece; a sign is open from its first parent to its last.
+// piece; a sign is open while some of its parents are done and some are not.
 func (n *Network) Sum(q Query) (none, some float64, err error) {
 	shared := make([]bool, len(n.Whole))
 	for i := range n.Signs {

@@ -1,8 +1,8 @@
 package doubt
 
 // See puts a newly seen sign into the belief and gives its index. The belief
-// splits into explanations: the first parent that fired it, whole-piece modes
-// first, then local modes, then harmless causes, then the leak. From then on
+// falls apart into explanations, by which parent was the first to show it:
+// whole-piece modes come first, then local modes, harmless causes and the leak. From then on
 // the sign is silent; callers put no more factors of it in.
 //
 // It gives ErrTooMany or ErrSigns, and then the belief is as it was before.

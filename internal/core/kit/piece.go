@@ -17,7 +17,7 @@ type Scheme struct {
 	By       string     // the competent person who drew it up
 }
 
-// Piece is one thing with its own identity and life.
+// Piece is what a record is about.
 type Piece struct {
 	ID      string
 	Kind    KindID

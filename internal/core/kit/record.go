@@ -124,7 +124,7 @@ type Event struct {
 	Event     string // id of the table of events
 	At        Place
 	PlaceSaid bool
-	Travel    qty.Length // free travel before the rope took up; negative means not known
+	Travel    qty.Length // free travel until it was caught; negative means not known
 	Peak      qty.Share  // top of the computed peak's range as a share of minimum strength; negative means not known
 	Substance string     // id of the table of contaminants
 	Amount    string     // "suspected", "splash", "soaked"
@@ -138,7 +138,7 @@ type Answer struct {
 	Day      qty.Day
 	To       string // ref of a sign or event, or id of a question
 	Cause    string // id of the cause found, for a sign
-	Verified string // how: washed off, matched to the fitting, maker's letter
+	Verified string // how: it washed off, it fits the fitting, the maker wrote so
 	By       string
 	Document string
 	Unfit    bool // the answer says that it is not fit
