@@ -191,7 +191,7 @@ func TestPrintedDropsAddUp(t *testing.T) {
 func TestDoubtInWords(t *testing.T) {
 	out := unwrapped(text(t, sampleOf(t, "in good order"), report.Options{Width: 10_000}))
 	o := sampleOf(t, "in good order").o
-	want := "1 in " + lang.Count(o.Doubt.OneIn) + "; the limit is 1 in 1\u202f000. Among " + lang.Count(o.Doubt.OneIn) + " pieces with a record like this one, expect one that is unfit."
+	want := "1 in " + lang.Count(o.Doubt.OneIn) + "; the limit is 1 in 1\u202f000. Of " + lang.Count(o.Doubt.OneIn) + " pieces with a record like this, one would be unfit."
 	if !strings.Contains(out, want) {
 		t.Errorf("the text does not say %q", want)
 	}

@@ -65,7 +65,7 @@ var english = map[string]string{
 	"draw.line":         "The doubt line",
 	"draw.line-desc":    "Doubt from {from} to {to}, between 1 in {low} and 1 in {high}; now 1 in {now}, of which 1 in {hidden} is hidden; the limit is 1 in {limit}.",
 	"draw.untold":       "No explanation was asked for, so this is not drawn.",
-	"draw.line-means":   "“1 in N”: one of N pieces with a record like this one is unfit. Dotted: forecasts, drawn straight to their end.",
+	"draw.line-means":   "“1 in N”: of N pieces with a record like this, one would be unfit. Dotted: forecasts, drawn straight to their end.",
 	"draw.now":          "now",
 	"draw.hidden":       "hidden",
 	"draw.limit-short":  "limit",
