@@ -26,6 +26,7 @@ type Catalogue struct {
 	unsaid   map[string][]string
 	core     []string
 	own      []string
+	drawn    []string
 }
 
 //go:embed en.toml
@@ -43,33 +44,37 @@ var builtIn = sync.OnceValue(func() *Catalogue {
 // first call; a test holds that it loads.
 func English() *Catalogue { return builtIn() }
 
-// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and three
+// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and four
 // tables: "core" with the words for each key that the core gives, "unsaid" with
-// the values of those keys that the words leave out on purpose, and "words"
+// the values of those keys that the words leave out on purpose, "draw" with
+// what only the drawing says, whose keys are said as "draw.…", and "words"
 // with all else. With any fault it gives nil and all faults.
 func Load(file string, b []byte) (*Catalogue, doc.Faults) {
 	root, faults := doc.ParseTOML(file, b)
 	r := doc.NewReader(file, root)
 	t := r.Root()
 	c := &Catalogue{language: t.Str("language", doc.Required), messages: map[string]message{}, unsaid: map[string][]string{}}
-	read := func(name string) []string {
-		sub := t.Sub(name, doc.Required)
-		keys := sub.Keys()
-		for _, key := range keys {
-			text := sub.Str(key, doc.Required)
+	read := func(name, prefix string, must bool) []string {
+		sub := t.Sub(name, must)
+		var keys []string
+		for _, short := range sub.Keys() {
+			key, text := prefix+short, sub.Str(short, doc.Required)
+			keys = append(keys, key)
 			if _, twice := c.messages[key]; twice {
-				sub.Fault(key, "has words already", "take one of the two out")
+				sub.Fault(short, "has words already", "take one of the two out")
 			}
 			m, err := parse(text)
 			if err != nil {
-				sub.Fault(key, err.Error(), "write places as {name}, {name:how} or {^name}, and put what may be left out between [ and ]")
+				sub.Fault(short, err.Error(), "write places as {name}, {name:how} or {^name}, and put what may be left out between [ and ]")
 			}
 			c.messages[key] = m
 		}
-		return slices.Sorted(slices.Values(keys))
+		slices.Sort(keys)
+		return keys
 	}
-	c.core = read("core")
-	c.own = read("words")
+	c.core = read("core", "", doc.Required)
+	c.own = read("words", "", doc.Required)
+	c.drawn = read("draw", "draw.", doc.Optional)
 	unsaid := t.Sub("unsaid", doc.Optional)
 	for _, key := range unsaid.Keys() {
 		c.unsaid[key] = unsaid.Strings(key, doc.Required)
@@ -95,6 +100,9 @@ func (c *Catalogue) Has(key string) bool {
 
 // Core gives the keys that the core emits, sorted.
 func (c *Catalogue) Core() []string { return slices.Clone(c.core) }
+
+// Drawn gives the keys that only the drawing asks for, sorted.
+func (c *Catalogue) Drawn() []string { return slices.Clone(c.drawn) }
 
 // Own gives all other keys, sorted.
 func (c *Catalogue) Own() []string { return slices.Clone(c.own) }

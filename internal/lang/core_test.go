@@ -170,6 +170,106 @@ func TestGroups(t *testing.T) {
 	}
 }
 
+// TestEveryPhraseOfTheDrawing: the catalogue has words for each phrase that the
+// drawing asks for, and none in the section for it that it does not. A phrase is
+// asked for by its key as it stands: "say" for one of that section, "shared" for
+// one that the text has too. Short names are asked for by group.
+func TestEveryPhraseOfTheDrawing(t *testing.T) {
+	c := lang.English()
+	files, err := filepath.Glob(filepath.Join("..", "report", "draw", "*.go"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no source of the drawing: %v", err)
+	}
+	var own, shared []string
+	names := map[string]bool{}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if fn, ok := n.(*ast.FuncDecl); ok && (fn.Name.Name == "say" || fn.Name.Name == "shared") {
+				return false // these two pass on what they are given
+			}
+			call, ok := n.(*ast.CallExpr)
+			if !ok {
+				return true
+			}
+			sel, ok := call.Fun.(*ast.SelectorExpr)
+			if !ok || !slices.Contains([]string{"say", "shared", "Say", "Name"}, sel.Sel.Name) {
+				return true
+			}
+			key := ""
+			if lit, ok := call.Args[0].(*ast.BasicLit); ok {
+				key, _ = strconv.Unquote(lit.Value)
+			}
+			switch {
+			case key == "" || sel.Sel.Name == "Say":
+				t.Errorf("%s asks for words in another way than this test knows", file)
+			case sel.Sel.Name == "say":
+				own = append(own, "draw."+key)
+			case sel.Sel.Name == "shared":
+				shared = append(shared, key)
+			default:
+				names["draw."+key+"."] = true
+			}
+			return true
+		})
+	}
+	if len(own) < 60 || len(shared) < 8 || len(names) < 6 {
+		t.Fatalf("only %d phrases, %d shared ones and %d groups of names were found in the source", len(own), len(shared), len(names))
+	}
+	drawn := c.Drawn()
+	for _, k := range own {
+		if !slices.Contains(drawn, k) {
+			t.Errorf("the drawing asks for %s, which has no words", k)
+		}
+	}
+	for _, k := range shared {
+		if !c.Has(k) || slices.Contains(drawn, k) {
+			t.Errorf("the drawing asks for %s, which the text does not have", k)
+		}
+	}
+	for _, k := range drawn {
+		if !slices.Contains(own, k) && !names[k[:strings.LastIndex(k, ".")+1]] {
+			t.Errorf("there are words for %s, which the drawing does not ask for", k)
+		}
+	}
+}
+
+// TestShortNames: each kind, zone, look and mark has a short name for the
+// drawing, and there is none for what does not exist.
+func TestShortNames(t *testing.T) {
+	want := map[string]bool{"draw.mark.event": true}
+	for _, e := range []kit.ExamKind{kit.PreUse, kit.Partner, kit.Interim, kit.Thorough} {
+		want["draw.mark."+string(e)] = true
+	}
+	for _, l := range kit.Looks {
+		want["draw.look."+string(l)] = true
+	}
+	tb := tables.Default()
+	for i := range tb.Kinds {
+		want["draw.kind."+string(tb.Kinds[i].ID)] = true
+		for z := range tb.Kinds[i].Zones {
+			want["draw.zone."+tb.Kinds[i].Zones[z].ID] = true
+		}
+	}
+	c := lang.English()
+	for key := range want {
+		if !c.Has(key) {
+			t.Errorf("no words for %s", key)
+		}
+	}
+	for _, key := range c.Drawn() {
+		if strings.Count(key, ".") == 2 && !want[key] {
+			t.Errorf("there are words for %s, which does not exist", key)
+		}
+	}
+}
+
 // TestEveryWordIsUsed: no words of the catalogue are left over: each key, or
 // the group before its first dot, stands in the source of a package that
 // shows outcomes, or in the catalogue itself.

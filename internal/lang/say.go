@@ -118,7 +118,7 @@ func Count(n int64) string {
 	s := strconv.FormatInt(n, 10)
 	sign := ""
 	if n < 0 {
-		sign, s = "-", s[1:]
+		sign, s = "−", s[1:]
 	}
 	out := s
 	for at := len(s) - 3; at > 0; at -= 3 {

@@ -109,7 +109,7 @@ func TestRefused(t *testing.T) {
 }
 
 func TestCount(t *testing.T) {
-	for n, want := range map[int64]string{0: "0", 999: "999", 1000: "1_000", 45_000: "45_000", 1_234_567: "1_234_567", -12_345: "-12_345"} {
+	for n, want := range map[int64]string{0: "0", 999: "999", 1000: "1_000", 45_000: "45_000", 1_234_567: "1_234_567", -12_345: "−12_345"} {
 		if got := strings.ReplaceAll(lang.Count(n), "\u202f", "_"); got != want {
 			t.Errorf("%d: got %s, want %s", n, got, want)
 		}

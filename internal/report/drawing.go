@@ -10,28 +10,32 @@ import (
 // Drawing gives an outcome as one sheet of Scalable Vector Graphics, with the
 // words of a catalogue.
 func Drawing(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) []byte {
+	return draw.Outcome(o, r, DrawingWords(o, t, r, words), draw.Size{})
+}
+
+// DrawingWords gives what the sheet of an outcome says, for any sink.
+func DrawingWords(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) draw.Words {
 	s := newSpeaker(o, t, r, words)
-	w := draw.Words{Outcome: s.verdict(o.Verdict), Kind: s.kind(o.Kind), Name: s.drawn}
-	if o.Held {
-		w.Outcome = s.Say("verdict.held")
-	}
+	w := draw.Words{Say: s.Say, Name: s.drawn, Share: func(p float64) string { return s.share(p, true) }}
 	for i := range o.Reasons {
 		w.Reasons = append(w.Reasons, s.reason(&o.Reasons[i]))
 	}
-	if len(w.Reasons) > 0 {
-		w.Main = w.Reasons[0]
-	}
-	return draw.Outcome(o, r, w, draw.Size{})
+	return w
 }
 
-// drawn gives the name of a part or a sign; looks and zones go by their own
-// short words, for which there is room on the sheet.
+// drawn gives the name of a thing as the sheet has room for it: the catalogue's
+// short one, else the one of the text.
 func (s *speaker) drawn(what, id string) string {
+	long := ""
 	switch what {
+	case "kind":
+		long = s.kind(kit.KindID(id))
+	case "look":
+		long = s.look(kit.LookID(id))
 	case "part":
-		return s.part(id)
+		long = s.part(id)
 	case "sign":
-		return s.sign(id)
+		long = s.sign(id)
 	}
-	return ""
+	return s.name("draw."+what, id, long)
 }

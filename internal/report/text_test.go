@@ -122,14 +122,14 @@ func TestReasonsInOrder(t *testing.T) {
 
 func unwrapped(s string) string { return strings.ReplaceAll(s, "\n    ", " ") }
 
-var row = regexp.MustCompile(`(?m)^  (.+?)  +(<1|[-+]?[\d\x{202f}]+)  +([\d\x{202f}]+)$`)
+var row = regexp.MustCompile(`(?m)^  (.+?)  +(<1|[−+]?[\d\x{202f}]+)  +([\d\x{202f}]+)$`)
 
 func figure(t *testing.T, s string) int64 {
 	t.Helper()
 	if s == "<1" {
 		return 0
 	}
-	n, err := strconv.ParseInt(strings.NewReplacer("\u202f", "", "+", "").Replace(s), 10, 64)
+	n, err := strconv.ParseInt(strings.NewReplacer("\u202f", "", "+", "", "−", "-").Replace(s), 10, 64)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -53,7 +53,7 @@ func (sh *sheet) along(y float64) {
 	if len(cells) > 0 {
 		note = sh.say("per-cell", "length", sh.length(cells[0].To-cells[0].From, a.hi-a.lo))
 	}
-	note += " " + sh.say("whole", "n", count(ceil(d.Whole)))
+	note += " " + sh.say("whole", "n", digits(ceil(d.Whole)))
 	sh.text(left, y+39, note, Type{Size: small, Colour: Soft}, right-left)
 	y += 54
 	if len(cells) > 0 {
@@ -76,17 +76,16 @@ func (sh *sheet) alongDesc(whole qty.Length) string {
 	at := decide.Place{Part: most.Part, From: most.From, To: most.To}
 	signs := ""
 	if t := sh.o.Told; t != nil {
-		at, signs = t.Worst, " "+sh.say("along-signs", "n", strconv.Itoa(len(t.Signs)))
+		at, signs = t.Worst, strconv.Itoa(len(t.Signs))
 	}
 	place := sh.place(kit.Place{Part: at.Part, From: at.From, To: at.To}, whole)
-	return sh.say("along-desc", "place", place, "share", sh.oneIn(most.Millions)) + signs
+	return sh.say("along-desc", "place", place, "share", oneInOf(most.Millions), "signs", signs)
 }
 
 // alongKey tells the two parts of a bar.
 func (sh *sheet) alongKey(y, from float64) {
 	x := right
-	for i, k := range [...]string{"hidden-key", "findable"} {
-		label := sh.say(k)
+	for i, label := range [...]string{sh.say("hidden-key"), sh.say("findable")} {
 		w := width(label, small, false)
 		if x-w-26 < from {
 			return
@@ -158,7 +157,7 @@ func (sh *sheet) linear(most, top, bottom float64) {
 			y -= float64(float64(v) / (most * 1e6) * (bottom - top))
 		}
 		sh.s.Line(axis, y, right, y, Stroke{Colour: Grid, Width: 1})
-		sh.text(axis-6, y+4, count(v), Type{Size: small, Anchor: End, Colour: Soft}, axis-6-left)
+		sh.text(axis-6, y+4, sh.count(v), Type{Size: small, Anchor: End, Colour: Soft}, axis-6-left)
 	}
 }
 
@@ -272,7 +271,7 @@ func (sh *sheet) zones(a stretchOf, cells, parts []decide.Cell, y float64) float
 	ends := func(after bool) {
 		for i := range parts {
 			if x, ok := endX(a, &parts[i]); ok && (x > a.x0) == after {
-				name(x+1, x+endW-1, sh.name("part", parts[i].Part))
+				name(x+1, x+endW-1, sh.w.Name("part", parts[i].Part))
 			}
 		}
 	}
@@ -282,7 +281,7 @@ func (sh *sheet) zones(a stretchOf, cells, parts []decide.Cell, y float64) float
 		for k+1 < len(cells) && cells[k+1].Zone == cells[i].Zone && cells[k+1].From == cells[k].To {
 			k++
 		}
-		name(a.at(cells[i].From)+1, a.at(cells[k].To)-1, sh.name("zone", cells[i].Zone))
+		name(a.at(cells[i].From)+1, a.at(cells[k].To)-1, sh.w.Name("zone", cells[i].Zone))
 		i = k + 1
 	}
 	ends(true)

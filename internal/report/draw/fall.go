@@ -29,14 +29,13 @@ func (sh *sheet) fall(y float64) float64 {
 	after := drops[len(drops)-1].After
 	var steps []string
 	for _, d := range drops {
-		steps = append(steps, sh.say("fall-step", "look", sh.name("look", string(d.Look)), "by", sh.by(d.By)))
+		steps = append(steps, sh.say("fall-step", "look", sh.w.Name("look", string(d.Look)), "by", sh.by(d.By)))
 	}
-	sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-desc", "before", count(told.Before), "after", count(after), "steps", strings.Join(steps, ", "))})
+	sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-desc", "before", digits(told.Before), "after", digits(after), "steps", strings.Join(steps, ", "))})
 	defer sh.s.Close()
 	end := sh.section(y, sh.say("fall"))
-	of := sh.say("fall-of", "exam", sh.name("exam", string(sh.o.Exam)), "day", sh.date(sh.o.ExamDay))
-	sh.text(end+14, y+21, of, Type{Size: normal, Colour: Ink}, right-end-14)
-	sh.text(left, y+39, sh.say("fall-note", "before", count(told.Before), "after", count(after)), Type{Size: small, Colour: Soft}, right-left)
+	sh.text(end+14, y+21, sh.exam(), Type{Size: normal, Colour: Ink}, right-end-14)
+	sh.text(left, y+39, sh.say("fall-note", "before", digits(told.Before), "after", digits(after)), Type{Size: small, Colour: Soft}, right-left)
 
 	top, bottom := y+74, y+182
 	levels := []int64{told.Before, sh.o.Doubt.Limit, sh.o.Doubt.HiddenUp}
@@ -81,10 +80,10 @@ func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 	}
 	level := Stroke{Colour: Doubt, Width: 3}
 	from := before
-	name(0, sh.say("last-before"), true)
+	name(0, sh.say("before"), true)
 	y := scale.at(before)
 	sh.s.Line(at(0)-w/2, y, at(0)+w/2, y, level)
-	figure(0, y, y, count(before), true)
+	figure(0, y, y, sh.count(before), true)
 	for i, d := range drops {
 		y0, y1 := scale.at(from), scale.at(d.After)
 		sh.s.Line(at(i)+w/2, y0, at(i+1)-w/2, y0, Stroke{Colour: Doubt, Width: 1})
@@ -99,14 +98,14 @@ func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 			sh.s.Rect(at(i+1)-w/2, up, w, down-up, Paint{Fill: Doubt})
 		}
 		figure(i+1, up, down, sh.by(d.By), false)
-		name(i+1, sh.name("look", string(d.Look)), false)
+		name(i+1, sh.w.Name("look", string(d.Look)), false)
 		from = d.After
 	}
 	y = scale.at(from)
 	sh.s.Line(at(n-2)+w/2, y, at(n-1)-w/2, y, Stroke{Colour: Doubt, Width: 1})
 	sh.s.Line(at(n-1)-w/2, y, at(n-1)+w/2, y, level)
-	figure(n-1, y, y, count(from), true)
-	name(n-1, sh.say("first-after"), true)
+	figure(n-1, y, y, sh.count(from), true)
+	name(n-1, sh.say("after"), true)
 }
 
 // readFall reads the limit and the level after off at the right edge.
@@ -117,20 +116,19 @@ func (sh *sheet) readFall(scale *decades, after int64) {
 		at[0] += 0.01
 	}
 	places := spread(at, 17, scale.top+4, scale.bottom)
-	for i, v := range []int64{d.Limit, after, d.HiddenUp} {
-		key := [...]string{"limit-short", "first-after", "hidden"}[i]
+	for i, text := range []string{sh.limitAt(), sh.say("after-at", "n", oneInOf(after)), sh.hiddenAt()} {
 		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
-		sh.text(plot1+15, places[i]+4.5, sh.say(key)+" "+sh.oneIn(v), Type{Size: small, Bold: i == 1, Colour: Ink}, right-plot1-15)
+		sh.text(plot1+15, places[i]+4.5, text, Type{Size: small, Bold: i == 1, Colour: Ink}, right-plot1-15)
 	}
 }
 
-// by says what a look did, in whole millionths: a fall is negative.
+// by says what a look did, in whole millionths: a fall has a minus.
 func (sh *sheet) by(by int64) string {
 	switch {
 	case by == 0:
-		return sh.say("under-one")
+		return sh.shared("drops.under-one")
 	case by < 0:
-		return "+" + count(-by)
+		return sh.shared("drops.rise", "n", digits(-by))
 	}
-	return count(-by)
+	return sh.count(-by)
 }

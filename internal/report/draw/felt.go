@@ -27,7 +27,7 @@ func (sh *sheet) covered(a stretchOf, y float64) float64 {
 	e := sh.atHand()
 	y += 8
 	for _, look := range felt {
-		name := sh.name("look", string(look))
+		name := sh.w.Name("look", string(look))
 		sh.text(axis-6, y+4, name, Type{Size: small, Anchor: End, Colour: Ink}, axis-6-left)
 		var whole, sides []bit
 		for k := 0; e != nil && k < len(e.Looks); k++ {

@@ -10,7 +10,7 @@ import (
 // head draws what the piece is, the outcome on its plate, and four readings. It
 // gives the y below.
 func (sh *sheet) head() float64 {
-	sh.s.Open(Group{Title: sh.outcome(), Desc: sh.w.Main})
+	sh.s.Open(Group{Title: sh.outcome(), Desc: sh.main()})
 	defer sh.s.Close()
 	id := cut(sh.o.Piece, 23, true, 250)
 	sh.text(left, 45, id, Type{Size: 23, Bold: true, Colour: Ink}, 251)
@@ -19,10 +19,10 @@ func (sh *sheet) head() float64 {
 		x += width(id, 23, true) + 12
 	}
 	sh.text(x, 45, sh.kind(), Type{Size: 17, Colour: Ink}, 560-x)
-	sh.text(right, 33, sh.say("judged", "day", sh.date(sh.o.AsOf)), Type{Size: normal, Anchor: End, Colour: Ink}, 290)
-	exam := sh.say("exam-none")
+	sh.text(right, 33, sh.say("judged", "day", sh.o.AsOf.String()), Type{Size: normal, Anchor: End, Colour: Ink}, 290)
+	exam := sh.shared("look.no-examination")
 	if sh.o.Exam != "" {
-		exam = sh.say("exam", "exam", sh.name("exam", string(sh.o.Exam)), "day", sh.date(sh.o.ExamDay))
+		exam = sh.exam()
 	}
 	sh.text(right, 51, exam, Type{Size: normal, Anchor: End, Colour: Soft}, 290)
 	y := sh.plate(64)
@@ -52,12 +52,12 @@ func (sh *sheet) plate(y float64) float64 {
 	words.Ground = ground
 	rest := Type{Size: small, Anchor: End, Colour: words.Colour, Ground: ground}
 	most := right - left - 56
-	if n := len(sh.o.Reasons); n > 1 {
+	if n := len(sh.w.Reasons); n > 1 {
 		note := sh.say("reasons", "n", strconv.Itoa(n))
 		sh.text(right-28, y+32, note, rest, 200)
 		most -= width(note, small, false) + 20
 	}
-	lines := wrap(sh.w.Main, 15, false, right-left-56, 2)
+	lines := wrap(sh.main(), 15, false, right-left-56, 2)
 	at := y + [...]float64{69, 57, 50}[len(lines)]
 	sh.text(left+28, at, sh.outcome(), words, most)
 	for i, l := range lines {
@@ -66,13 +66,26 @@ func (sh *sheet) plate(y float64) float64 {
 	return y + h
 }
 
+// exam names the examination at hand with its day.
+func (sh *sheet) exam() string {
+	return sh.say("exam", "exam", string(sh.o.Exam), "day", sh.o.ExamDay.String())
+}
+
 // nextWhy says why the next look is due then, and after how much use.
 func (sh *sheet) nextWhy() string {
 	n := &sh.o.Next
-	key := map[string]string{"doubt": "why-doubt", "examination": "why-exam", "life": "why-life", "reason": "why-reason", "half the usual interval": "why-half"}[n.Why]
 	var parts []string
-	if key != "" {
-		parts = append(parts, sh.say(key))
+	switch n.Why {
+	case "doubt":
+		parts = append(parts, sh.say("why-doubt"))
+	case "examination":
+		parts = append(parts, sh.say("why-exam"))
+	case "life":
+		parts = append(parts, sh.say("life"))
+	case "reason":
+		parts = append(parts, sh.say("why-reason"))
+	case "half the usual interval":
+		parts = append(parts, sh.say("why-half"))
 	}
 	if n.Hours > 0 {
 		parts = append(parts, sh.say("next-hours", "hours", n.Hours.String()))
@@ -85,9 +98,9 @@ func (sh *sheet) readings(y float64) {
 	type reading struct{ label, value, sub string }
 	not := sh.say("not")
 	d := sh.o.Doubt
-	doubt, limit := reading{sh.say("doubt"), not, ""}, reading{sh.say("limit"), not, ""}
+	doubt, limit := reading{sh.shared("where.doubt"), not, ""}, reading{sh.say("limit"), not, ""}
 	if d != nil {
-		doubt.value, doubt.sub = sh.oneIn(d.Millions), sh.say("doubt-sub", "n", count(d.Millions))
+		doubt.value, doubt.sub = sh.oneIn(d.Millions), sh.millionths(d.Millions)
 		limit.value, limit.sub = sh.oneIn(d.Limit), sh.say("limit-in")
 		if d.Millions > d.Limit {
 			limit.sub = sh.say("limit-over")
@@ -96,10 +109,10 @@ func (sh *sheet) readings(y float64) {
 			limit.label = sh.say("limit-loose")
 		}
 	}
-	next := reading{sh.say("next"), not, sh.say("next-none")}
+	next := reading{sh.say("next"), not, sh.say("no-date")}
 	switch {
 	case sh.o.Verdict == kit.Withdraw:
-		next.sub = sh.say("next-withdraw")
+		next.sub = sh.shared("next.never")
 	case sh.o.Verdict == kit.SetAside:
 		next.sub = sh.say("next-aside")
 	case sh.o.Next.Known:
@@ -110,7 +123,7 @@ func (sh *sheet) readings(y float64) {
 		life.value = sh.date(sh.o.LifeEnd.Day)
 	}
 	if sh.o.Due.Known {
-		life.sub = sh.say("exam-due", "day", sh.date(sh.o.Due.Day))
+		life.sub = sh.say("exam-due", "day", sh.o.Due.Day.String())
 	}
 	all := []reading{doubt, limit, next, life}
 	if d == nil {

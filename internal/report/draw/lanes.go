@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strconv"
-
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 )
@@ -20,16 +18,16 @@ func (sh *sheet) lanes(t times, y float64) float64 {
 	}
 	kept := sh.say("looks-none")
 	if sh.anyPreUse() {
-		kept = sh.say("looks-kept", "share", strconv.Itoa(int(min(max(n.KeptShare, 0), 1)*100)))
+		kept = sh.say("looks-kept", "share", sh.w.Share(share(n.KeptShare)))
 	}
 	lane(sh.say("looks"), kept, func(y float64) { sh.runs(t, y) })
 	if sh.o.Verdict < kit.Withdraw {
-		sh.aheadLane(lane, t, now, "with", &n.With, true)
-		sh.aheadLane(lane, t, now, "without", &n.Without, false)
+		sh.aheadLane(lane, t, now, sh.say("with"), &n.With, true)
+		sh.aheadLane(lane, t, now, sh.say("without"), &n.Without, false)
 	}
-	life := sh.say("life-none")
+	life := sh.say("no-date")
 	if sh.o.LifeEnd.Known {
-		life = sh.say("life-to", "day", sh.date(sh.o.LifeEnd.Day))
+		life = sh.say("life-to", "day", sh.o.LifeEnd.Day.String())
 	}
 	lane(sh.say("life-lane"), life, func(y float64) {
 		x, end := t.x0, t.x1-2
@@ -53,11 +51,11 @@ func (sh *sheet) lanes(t times, y float64) float64 {
 }
 
 func (sh *sheet) aheadLane(lane func(name, value string, draw func(float64)), t times, now float64, name string, f *decide.Date, kept bool) {
-	value := sh.say("within-to", "day", sh.date(f.Day))
+	value := sh.say("within-to", "day", f.Day.String())
 	if f.Reached {
-		value = sh.say("over-on", "day", sh.date(f.Day))
+		value = sh.say("over-on", "day", f.Day.String())
 	}
-	lane(sh.say(name), value, func(y float64) {
+	lane(name, value, func(y float64) {
 		end := t.x1 - 2
 		if f.Reached && t.holds(f.Day) {
 			end = t.at(f.Day)

@@ -15,11 +15,7 @@ func (sh *sheet) reasons(y float64) float64 {
 	defer sh.s.Close()
 	sh.section(y, sh.say("why-title"))
 	y += 46
-	key := map[string]string{"too many": "no-many", "impossible": "no-bad"}[sh.o.NoDoubt]
-	if key == "" {
-		key = "no-kind"
-	}
-	for _, l := range wrap(sh.say(key), normal, false, right-left, 2) {
+	for _, l := range wrap(sh.say("no-doubt", "why", sh.o.NoDoubt), normal, false, right-left, 2) {
 		sh.text(left, y, l, Type{Size: normal, Colour: Soft}, right-left+1)
 		y += 18
 	}
@@ -28,7 +24,7 @@ func (sh *sheet) reasons(y float64) float64 {
 	for i, text := range sh.w.Reasons {
 		lines := wrap(text, normal, false, right-left-34, 3)
 		if y+18*float64(len(lines)) > low {
-			sh.text(left+34, y, sh.say("more-reasons", "n", strconv.Itoa(len(sh.w.Reasons)-i)), Type{Size: normal, Colour: Ink}, right-left-34)
+			sh.text(left+34, y, sh.say("more", "n", strconv.Itoa(len(sh.w.Reasons)-i)), Type{Size: normal, Colour: Ink}, right-left-34)
 			y += 24
 			break
 		}
@@ -45,32 +41,33 @@ func (sh *sheet) reasons(y float64) float64 {
 // life draws one bar of time: made, first use, the day judged for, the next
 // examination, the end of life. It gives the y below.
 func (sh *sheet) life(y float64) float64 {
-	due, end := sh.say("life-none"), sh.say("life-none")
+	due, end := sh.say("no-date"), sh.say("no-date")
 	if sh.o.Due.Known {
 		due = sh.date(sh.o.Due.Day)
 	}
 	if sh.o.LifeEnd.Known {
 		end = sh.date(sh.o.LifeEnd.Day)
 	}
-	sh.s.Open(Group{Title: sh.say("time-title"), Desc: sh.say("time-desc", "day", sh.date(sh.o.AsOf), "life", end, "due", due)})
+	sh.s.Open(Group{Title: sh.say("time-title"), Desc: sh.say("time-desc", "day", sh.o.AsOf.String(), "life", end, "due", due)})
 	defer sh.s.Close()
 	sh.section(y, sh.say("time-title"))
 	type day struct {
-		key string
-		at  qty.Day
+		label string
+		at    qty.Day
+		today bool
 	}
-	days := []day{{"today", sh.o.AsOf}}
+	days := []day{{sh.say("judged", "day", sh.o.AsOf.String()), sh.o.AsOf, true}}
 	if p := sh.r.Piece.Made; p.Known() {
-		days = append(days, day{"made", p.Earliest()})
+		days = append(days, day{sh.say("made", "day", p.String()), p.Earliest(), false})
 	}
 	if p := sh.r.Piece.FirstUse; p.Known() {
-		days = append(days, day{"first-use", p.Earliest()})
+		days = append(days, day{sh.say("first-use", "day", p.String()), p.Earliest(), false})
 	}
 	if sh.o.Due.Known {
-		days = append(days, day{"due", sh.o.Due.Day})
+		days = append(days, day{sh.say("due", "day", sh.o.Due.Day.String()), sh.o.Due.Day, false})
 	}
 	if sh.o.LifeEnd.Known {
-		days = append(days, day{"life", sh.o.LifeEnd.Day})
+		days = append(days, day{sh.say("life-end", "day", sh.o.LifeEnd.Day.String()), sh.o.LifeEnd.Day, false})
 	}
 	t := times{from: sh.o.AsOf, to: sh.o.AsOf, x0: 110, x1: 790}
 	for _, d := range days {
@@ -80,7 +77,7 @@ func (sh *sheet) life(y float64) float64 {
 	now := t.at(sh.o.AsOf)
 	// Each label has a row of its own: those that run to the left stand
 	// highest, the others the higher the earlier their day.
-	width := func(d day) float64 { return width(sh.say(d.key)+" "+sh.date(d.at), normal, d.key == "today") }
+	width := func(d day) float64 { return width(d.label, normal, d.today) }
 	toLeft := func(d day) bool { return t.at(d.at)+width(d)+6 > right && 2*t.at(d.at) > left+right }
 	slices.SortStableFunc(days, func(a, b day) int {
 		if l := toLeft(a); l != toLeft(b) {
@@ -101,19 +98,19 @@ func (sh *sheet) life(y float64) float64 {
 	sh.s.Rect(first, bar-7, now-first, 14, Paint{Fill: Doubt})
 	for i, d := range days {
 		w := 1.3
-		if d.key == "today" {
+		if d.today {
 			w = 3
 		}
 		sh.s.Line(t.at(d.at), row(i)-5, t.at(d.at), bar+9, Stroke{Colour: Ink, Width: w})
 	}
 	for i, d := range days {
-		x, style := t.at(d.at)+6, Type{Size: normal, Bold: d.key == "today", Colour: Ink}
+		x, style := t.at(d.at)+6, Type{Size: normal, Bold: d.today, Colour: Ink}
 		most := right - x
 		if toLeft(d) {
 			x, style.Anchor = x-12, End
 			most = x - left
 		}
-		sh.over(x, row(i)+4, sh.say(d.key)+" "+sh.date(d.at), style, most)
+		sh.over(x, row(i)+4, d.label, style, most)
 	}
 	t.draw(sh, bar+22)
 	return bar + 60

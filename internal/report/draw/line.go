@@ -3,7 +3,6 @@ package draw
 import (
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/num"
 	"kernbook/internal/core/qty"
 )
 
@@ -17,9 +16,8 @@ func (sh *sheet) line(y float64) float64 {
 		for _, p := range points {
 			low, high = min(low, p.D), max(high, p.D)
 		}
-		n := func(v int64) string { return count(num.OneIn(v)) }
-		desc = sh.say("line-desc", "from", sh.date(points[0].Day), "to", sh.date(points[len(points)-1].Day), "low", n(high), "high", n(low),
-			"now", n(sh.o.Doubt.Millions), "hidden", n(sh.o.Doubt.HiddenUp), "limit", n(sh.o.Doubt.Limit))
+		desc = sh.say("line-desc", "from", points[0].Day.String(), "to", points[len(points)-1].Day.String(), "low", oneInOf(high), "high", oneInOf(low),
+			"now", oneInOf(sh.o.Doubt.Millions), "hidden", oneInOf(sh.o.Doubt.HiddenUp), "limit", oneInOf(sh.o.Doubt.Limit))
 	}
 	sh.s.Open(Group{Title: sh.say("line"), Desc: desc})
 	defer sh.s.Close()
@@ -115,7 +113,7 @@ func (sh *sheet) days(t times, top, bottom float64) {
 	x := t.at(sh.o.AsOf)
 	sh.s.Line(x, top-4, x, bottom, Stroke{Colour: Ink, Width: 0.8})
 	style := Type{Size: small, Anchor: End, Colour: Ink}
-	label := sh.say("judged", "day", sh.date(sh.o.AsOf))
+	label := sh.say("judged", "day", sh.o.AsOf.String())
 	if x-width(label, small, false) < left {
 		style.Anchor = Start
 	}
@@ -123,7 +121,7 @@ func (sh *sheet) days(t times, top, bottom float64) {
 	if n := &sh.o.Next; n.Known && sh.o.Verdict < kit.SetAside && t.holds(n.Day) {
 		x2 := t.at(n.Day)
 		sh.s.Line(x2, top-4, x2, bottom, Stroke{Colour: Ink, Width: 1.4, Dash: []float64{5, 4}})
-		label := sh.say("look-by", "day", sh.date(n.Day))
+		label := sh.say("look-by", "day", n.Day.String())
 		at := max(x2-6, x+12)
 		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, right-at)
 	}
@@ -134,10 +132,9 @@ func (sh *sheet) pointers(scale *decades, x float64, last decide.Point) {
 	d := sh.o.Doubt
 	sh.fence(plot0, plot1, scale.at(d.Limit))
 	read := []struct {
-		name  string
-		value int64
-		bold  bool
-	}{{"limit-short", d.Limit, false}, {"now", d.Millions, true}, {"hidden", d.HiddenUp, false}}
+		text string
+		bold bool
+	}{{sh.limitAt(), false}, {sh.say("now-at", "n", oneInOf(d.Millions)), true}, {sh.hiddenAt(), false}}
 	at := []float64{scale.at(d.Limit), scale.at(last.D), scale.at(last.Hidden)}
 	if d.Millions >= d.Limit && at[1] >= at[0] {
 		at[0] += 0.01 // the larger doubt is read above the limit
@@ -148,10 +145,12 @@ func (sh *sheet) pointers(scale *decades, x float64, last decide.Point) {
 			sh.s.Line(x, at[i], plot1, at[i], Stroke{Colour: Ink, Width: 0.8})
 		}
 		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
-		text := sh.say(r.name) + " " + sh.oneIn(r.value)
-		sh.text(plot1+15, places[i]+4.5, text, Type{Size: small, Bold: r.bold, Colour: Ink}, right-plot1-15)
+		sh.text(plot1+15, places[i]+4.5, r.text, Type{Size: small, Bold: r.bold, Colour: Ink}, right-plot1-15)
 	}
 }
+
+func (sh *sheet) limitAt() string  { return sh.say("limit-at", "n", oneInOf(sh.o.Doubt.Limit)) }
+func (sh *sheet) hiddenAt() string { return sh.say("hidden-at", "n", oneInOf(sh.o.Doubt.HiddenUp)) }
 
 // dots are the dashes of the two forecasts: looks kept up, and not.
 func dots(kept bool) Stroke {
@@ -198,7 +197,7 @@ func (sh *sheet) key(y, from float64, points []decide.Point) {
 			seen = seen || p.Mark == kind
 		}
 		if seen {
-			put(sh.name("exam", kind), func(x float64) { sh.mark(kind, x, y-4.5) })
+			put(sh.w.Name("mark", kind), func(x float64) { sh.mark(kind, x, y-4.5) })
 		}
 	}
 }

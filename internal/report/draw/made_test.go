@@ -1,7 +1,8 @@
-package draw
+package draw_test
 
 import (
 	"slices"
+	"strconv"
 	"testing"
 
 	"kernbook/internal/core/criteria"
@@ -9,6 +10,8 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
+	"kernbook/internal/lang"
+	. "kernbook/internal/report/draw"
 )
 
 // made is an outcome written by hand, with figures that are nobody's, so that
@@ -47,9 +50,26 @@ func made(t testing.TB) (*decide.Outcome, *kit.Record, Words) {
 		Worst: decide.Place{From: 250 * mm, To: 300 * mm},
 		Signs: []decide.Sign{{Ref: "S1", ID: "grey", Words: "grey of metal", Class: table.Weigh, At: kit.Place{From: 100 * mm, To: 160 * mm}, Day: day(t, "2026-08-03"), Why: 0.957},
 			{Ref: "S2", ID: "cut", Words: "cut <& cut>", Class: table.Absolute, At: kit.Place{Part: "end B"}, Day: day(t, "2026-08-03")}}}
-	w := Words{Main: "The hand did not go over 200 to 300 mm.", Kind: "rope bridge",
-		Reasons: []string{"The hand did not go over 200 to 300 mm.", "Look sooner."}}
+	w := catalogued()
+	w.Reasons = []string{"The hand did not go over 200 to 300 mm.", "Look sooner."}
 	return o, r, w
+}
+
+// catalogued are the words of the catalogue without a report and its tables.
+func catalogued() Words {
+	c := lang.English()
+	return Words{
+		Say: c.Say,
+		Name: func(what, id string) string {
+			if key := "draw." + what + "." + id; c.Has(key) {
+				return c.Say(key)
+			}
+			return id
+		},
+		Share: func(p float64) string {
+			return c.Say("share", criteria.Arg{Name: "n", Value: strconv.Itoa(int(p * 100))})
+		},
+	}
 }
 
 // recorder is a Sink that keeps what it is given.
@@ -98,7 +118,7 @@ func (r *recorder) Polygon(p []Point, _ Paint)            { r.see(p...) }
 func (r *recorder) Rect(x, y, w, h float64, _ Paint)      { r.see(Point{x, y}, Point{x + w, y + h}) }
 
 func (r *recorder) Text(x, y float64, text string, t Type) {
-	w := width(text, t.Size, t.Bold)
+	w := Width(text, t.Size, t.Bold)
 	switch t.Anchor {
 	case Middle:
 		x -= w / 2

@@ -26,11 +26,11 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 	}
 	for i, c := range parts {
 		if y+row > low+1 {
-			sh.text(x0, y+12, sh.say("signs-more", "n", strconv.Itoa(len(parts)-i)), Type{Size: small, Colour: Ink}, 400)
+			sh.text(x0, y+12, sh.say("more", "n", strconv.Itoa(len(parts)-i)), Type{Size: small, Colour: Ink}, 400)
 			return y + row
 		}
 		bold := c.Part == worst && worst != ""
-		name := cut(sh.name("part", c.Part), small, bold, x0-26-left)
+		name := cut(sh.w.Name("part", c.Part), small, bold, x0-26-left)
 		sh.text(x0-10, y+row/2+4.5, name, Type{Size: small, Bold: bold, Anchor: End, Colour: Ink}, x0-25-left)
 		if bold {
 			sh.arrow(x0-16-width(name, small, true), y+row/2, Ink)
@@ -42,7 +42,7 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 			sh.hatch(box(x0, y+3, f, row-6), 6, Stroke{Colour: Rule, Width: 1})
 		}
 		sh.s.Line(x0, y+2, x0, y+row-2, Stroke{Colour: Ink, Width: 1.2})
-		sh.text(x1+64, y+row/2+4.5, count(c.Millions), Type{Size: small, Bold: bold, Anchor: End, Colour: Ink}, 56)
+		sh.text(x1+64, y+row/2+4.5, sh.count(c.Millions), Type{Size: small, Bold: bold, Anchor: End, Colour: Ink}, 56)
 		note := sh.oneIn(c.Millions)
 		if bold {
 			note += " · " + sh.say("most")

@@ -1,4 +1,4 @@
-package draw
+package draw_test
 
 import (
 	"math"
@@ -11,6 +11,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
+	. "kernbook/internal/report/draw"
 )
 
 // anyOutcome makes outcomes and records of every shape, sensible or not.
@@ -92,14 +93,19 @@ func anyOutcome(t *rapid.T) (*decide.Outcome, *kit.Record, Words) {
 		}
 		r.Examinations = append(r.Examinations, e)
 	}
-	w := Words{Outcome: text.Draw(t, "outcome"), Main: text.Draw(t, "main"), Kind: text.Draw(t, "kind"), Reasons: rapid.SliceOfN(text, 0, 30).Draw(t, "words")}
-	if yes.Draw(t, "named") {
-		w.Name = func(what, id string) string { return id + w.Main }
+	w := catalogued()
+	w.Reasons = rapid.SliceOfN(text, 0, 30).Draw(t, "words")
+	if yes.Draw(t, "said") {
+		said := text.Draw(t, "main")
+		w.Name = func(what, id string) string { return id + said }
+		w.Share = func(p float64) string { return said }
 		w.Say = func(key string, args ...criteria.Arg) string {
-			if len(key)%3 == 0 {
-				return w.Main
+			for _, a := range args {
+				if len(key)%3 == 0 {
+					return a.Value + said
+				}
 			}
-			return ""
+			return said
 		}
 	}
 	return o, r, w
@@ -121,13 +127,12 @@ func TestAnyOutcome(t *testing.T) {
 func TestScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.SliceOfN(rapid.Int64Range(1, 1_000_000), 2, 20).Draw(t, "shares")
-		d := decadesFor(v, 300, 100)
-		for i := range v {
-			y := d.at(v[i])
+		at := ScaleOf(v, 300, 100)
+		for i, y := range at {
 			if !(y >= 100-1e-9 && y <= 300+1e-9) {
 				t.Fatalf("%d millionths at %v", v[i], y)
 			}
-			if i > 0 && v[i] > v[i-1] && !(y < d.at(v[i-1])) {
+			if i > 0 && v[i] > v[i-1] && !(y < at[i-1]) {
 				t.Fatalf("%d is not above %d", v[i], v[i-1])
 			}
 		}
@@ -138,7 +143,7 @@ func TestScale(t *testing.T) {
 func TestSpread(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		at := rapid.SliceOfN(rapid.Float64Range(0, 1000), 1, 20).Draw(t, "at")
-		out := spread(at, 20, 0, 1000)
+		out := Spread(at, 20, 0, 1000)
 		for i := range at {
 			if out[i] < 0 || out[i] > 1000 {
 				t.Fatalf("%v is out of 0 to 1000", out[i])
@@ -155,15 +160,15 @@ func TestSpread(t *testing.T) {
 func TestCut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text, most := rapid.String().Draw(t, "text"), rapid.Float64Range(20, 400).Draw(t, "most")
-		if w := width(cut(text, 13, true, most), 13, true); w > most {
+		if w := Width(Cut(text, 13, true, most), 13, true); w > most {
 			t.Fatalf("cut to %v, is %v", most, w)
 		}
-		for _, l := range wrap(text, 13, false, most, 3) {
-			if w := width(l, 13, false); w > most {
+		for _, l := range Wrap(text, 13, false, most, 3) {
+			if w := Width(l, 13, false); w > most {
 				t.Fatalf("wrapped to %v, is %v: %q", most, w, l)
 			}
 		}
-		if n := len(wrap(text, 13, false, most, 3)); n > 3 {
+		if n := len(Wrap(text, 13, false, most, 3)); n > 3 {
 			t.Fatalf("wrapped to %d lines", n)
 		}
 	})

@@ -1,15 +1,17 @@
-package draw
+package draw_test
 
 import (
 	"flag"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/lang"
+	"kernbook/internal/report"
+	. "kernbook/internal/report/draw"
 	"kernbook/internal/tables"
 )
 
@@ -148,24 +150,9 @@ func decided(t testing.TB, r *kit.Record) *decide.Outcome {
 	return &o
 }
 
-// words gives sentences of the sort a catalogue makes.
-func words(o *decide.Outcome) Words {
-	w := Words{Main: "Nothing speaks against keeping it in use.", Kind: tables.Default().Kind(o.Kind).Words}
-	for i := range o.Reasons {
-		r := &o.Reasons[i]
-		s := r.Words
-		if s == "" {
-			s = r.Key
-			for _, a := range r.Args {
-				s += " " + a.Name + " " + a.Value
-			}
-		}
-		w.Reasons = append(w.Reasons, strings.ToUpper(s[:1])+s[1:]+". ["+r.ID+"]")
-	}
-	if len(w.Reasons) > 0 {
-		w.Main = w.Reasons[0]
-	}
-	return w
+// words are those of the report.
+func words(o *decide.Outcome, r *kit.Record) Words {
+	return report.DrawingWords(o, tables.Default(), r, lang.English())
 }
 
 // TestSamples draws every sample; with -sheets DIR the drawings are left there
@@ -173,7 +160,7 @@ func words(o *decide.Outcome) Words {
 func TestSamples(t *testing.T) {
 	for name, r := range samples(t) {
 		o := decided(t, r)
-		b := Outcome(o, r, words(o), Size{})
+		b := Outcome(o, r, words(o, r), Size{})
 		if *sheets != "" {
 			if err := os.WriteFile(filepath.Join(*sheets, name+".svg"), b, 0o644); err != nil {
 				t.Fatal(err)

@@ -50,7 +50,7 @@ func (d decades) draw(sh *sheet, x0, x1 float64) {
 		}
 		y := d.at(1e6 / n)
 		sh.s.Line(x0, y, x1, y, Stroke{Colour: Grid, Width: 1})
-		sh.text(x0-8, y+4, sh.say("one-in", "n", count(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-left)
+		sh.text(x0-8, y+4, sh.shared("chance", "n", digits(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-left)
 	}
 }
 
@@ -95,7 +95,7 @@ func (t times) draw(sh *sheet, y float64) {
 		}
 		x := t.at(d)
 		sh.s.Line(x, y, x, y+5, Stroke{Colour: Ink, Width: 1})
-		label := sh.month(d)
+		label := sh.month(index/12, index%12+1)
 		if step%12 == 0 {
 			label = strconv.Itoa(index / 12)
 		}

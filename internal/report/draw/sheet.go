@@ -27,7 +27,7 @@ const (
 // another size shows the same sheet larger or smaller.
 func Outcome(o *decide.Outcome, r *kit.Record, w Words, size Size) []byte {
 	sh := &sheet{o: o, r: r, w: w}
-	svg := NewSVG(sh.say("title", "piece", o.Piece, "kind", sh.kind(), "outcome", sh.outcome()), sh.say("desc", "day", sh.date(o.AsOf)))
+	svg := NewSVG(sh.say("title", "piece", o.Piece, "kind", sh.kind(), "outcome", sh.verdict()), sh.say("desc", "day", o.AsOf.String()))
 	sh.s = svg
 	high := sh.draw()
 	if !(size.W > 0) || !(size.H > 0) {

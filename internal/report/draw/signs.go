@@ -100,23 +100,19 @@ func (sh *sheet) signs(y float64, whole qty.Length) {
 	}
 	for i, s := range list {
 		if i == room-1 && len(list) > room {
-			sh.text(left+22, y+14, sh.say("signs-more", "n", strconv.Itoa(len(list)-i)), Type{Size: small, Colour: Ink}, right-left-22)
+			sh.text(left+22, y+14, sh.say("more", "n", strconv.Itoa(len(list)-i)), Type{Size: small, Colour: Ink}, right-left-22)
 			return
 		}
 		if i >= room {
 			return
 		}
 		sh.tag(left+9, y+9, strconv.Itoa(i+1), s.Class == table.Absolute)
-		words := sh.name("sign", s.ID)
-		if words == s.ID && s.Words != "" {
-			words = s.Words
-		}
-		why := sh.say("sign-why", "share", strconv.Itoa(int(share(s.Why)*100)))
+		why := sh.say("sign-why", "share", sh.w.Share(share(s.Why)))
 		if s.Class == table.Absolute {
 			why = sh.say("sign-abs")
 		}
 		w := width(why, small, true)
-		text := sh.say("sign", "words", words, "place", sh.place(s.At, whole), "day", sh.date(s.Day))
+		text := sh.say("sign", "words", sh.w.Name("sign", s.ID), "place", sh.place(s.At, whole), "day", s.Day.String())
 		sh.text(left+24, y+13.5, text, Type{Size: small, Colour: Ink}, right-left-40-w)
 		sh.text(right, y+13.5, why, Type{Size: small, Bold: true, Anchor: End, Colour: Ink}, 240)
 		y += 18
