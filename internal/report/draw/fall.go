@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"strings"
 
 	"kernbook/internal/core/decide"
@@ -65,17 +66,20 @@ func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 		sh.text(at(i), scale.bottom+17, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, column-4)
 	}
 	fence := scale.at(sh.o.Doubt.Limit)
-	var was struct{ right, y float64 } // of the figure before
+	type box struct{ left, right, y float64 }
+	var placed []box // the figures so far
 	figure := func(i int, up, down float64, text string, bold bool) {
 		y, out := max(up, scale.top)-6, -15.0
 		if y > fence-9 && y-small < fence && down+20 < scale.bottom { // keeps the limit free
 			y, out = down+15, 15
 		}
 		half := width(text, small, bold) / 2
-		if at(i)-half < was.right+4 && y-was.y < 15 && was.y-y < 15 { // no room beside it
-			y = was.y + out
+		b := box{at(i) - half - 4, at(i) + half, y}
+		taken := func(p box) bool { return b.left < p.right && p.left < b.right && b.y-p.y < 15 && p.y-b.y < 15 }
+		for slices.ContainsFunc(placed, taken) {
+			b.y += out
 		}
-		was.right, was.y = at(i)+half, y
+		placed, y = append(placed, b), b.y
 		sh.over(at(i), y, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, 2*column-8)
 	}
 	level := Stroke{Colour: Doubt, Width: 3}

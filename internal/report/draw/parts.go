@@ -19,7 +19,11 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 	for _, c := range parts {
 		most = max(most, share(c.D))
 	}
-	const x0, x1 = 200.0, 560.0
+	const x1 = 560.0
+	x0 := 200.0 // the bars begin behind the longest name
+	for _, c := range parts {
+		x0 = min(max(x0, left+27+width(sh.w.Name("part", c.Part), small, true)), 340)
+	}
 	worst := ""
 	if sh.o.Told != nil {
 		worst = sh.o.Told.Worst.Part

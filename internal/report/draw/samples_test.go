@@ -45,6 +45,7 @@ func piece(t testing.TB, kind kit.KindID, length qty.Length, asOf string, daily 
 	r.Piece.FirstUse, _ = qty.ParseDate("2026-01-05")
 	r.Piece.Declared, _ = qty.ParseDate("2026-01-02")
 	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "doc 1"}
+	r.People = []kit.Person{{ID: "E", Role: "examiner"}}
 	r.Uses = []kit.Use{{From: day(t, "2026-01-05"), Week: 25 * qty.Hour, Weekdays: workdays, Mass: 80_000, Dirt: "clean", Hardware: "ring"}}
 	if len(daily) > 0 {
 		r.Runs = []kit.Run{{Kind: kit.PreUse, By: "A", From: day(t, "2026-01-05"), To: day(t, asOf), Weekdays: workdays, Looks: looks(daily...)}}
@@ -53,7 +54,7 @@ func piece(t testing.TB, kind kit.KindID, length qty.Length, asOf string, daily 
 }
 
 func examine(t testing.TB, r *kit.Record, on string, kind kit.ExamKind, signs ...kit.Sign) *kit.Examination {
-	r.Examinations = append(r.Examinations, kit.Examination{Kind: kind, Day: day(t, on), By: "E", Looks: looks(kit.Looks[:]...), WouldClimb: kit.SaidYes, Signs: signs, Asked: map[string]kit.Yes{}})
+	r.Examinations = append(r.Examinations, kit.Examination{Kind: kind, Day: day(t, on), By: "E", SignedBy: "E", Looks: looks(kit.Looks[:]...), WouldClimb: kit.SaidYes, Signs: signs, Asked: map[string]kit.Yes{}})
 	for _, a := range tables.Default().Kind(r.Piece.Kind).Asks {
 		r.Examinations[len(r.Examinations)-1].Asked[a.ID] = kit.SaidNo
 	}
