@@ -58,13 +58,13 @@ func (sh *sheet) plate(y float64) float64 {
 		most -= width(note, small, false) + 20
 	}
 	lines := wrap(sh.main(), 15, false, right-left-56, 2)
-	at := y + [...]float64{69, 57, 47}[len(lines)]
+	at, below := y+55, 28.0
 	if len(lines) > 1 {
-		words.Size = 38
+		words.Size, at, below = 38, y+47, 24
 	}
 	sh.text(left+28, at, sh.outcome(), words, most)
 	for i, l := range lines {
-		sh.text(left+28, at+24+18*float64(i), l, Type{Size: 15, Colour: words.Colour, Ground: ground}, right-left-55)
+		sh.text(left+28, at+below+18*float64(i), l, Type{Size: 15, Colour: words.Colour, Ground: ground}, right-left-55)
 	}
 	return y + h
 }

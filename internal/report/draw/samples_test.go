@@ -179,7 +179,7 @@ func TestLooserLimit(t *testing.T) {
 	for name, r := range samples(t) {
 		o := decided(t, r)
 		var rec recorder
-		To(&rec, o, r, words(o))
+		To(&rec, o, r, words(o, r))
 		says := false
 		for _, p := range rec.texts {
 			says = says || p.Text == "limit, looser than default"
