@@ -196,7 +196,7 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			c.b.StepWhole(w, d.few(from.Weekday(), n, u))
 			continue
 		}
-		s := c.pattern(days, d, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
+		s := days.pattern(d, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
 		c.b.StepWhole(w, &s)
 	}
 	known := c.m.scratch()
@@ -217,7 +217,7 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			}
 		}
 		d := c.m.steps(loc.Mode, loc.Scale, u)
-		s := c.pattern(days, d, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
+		s := days.pattern(d, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
 		c.b.StepLocal(l, &s)
 		if plain {
 			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
@@ -329,8 +329,10 @@ func (c *Course) alike(sets *[8]*runSet, mode, a, b int) bool {
 // looks, and their order over a week from the first day on.
 type plan struct {
 	n     int
-	sorts []daySort
+	sorts int
+	sort  [7]daySort
 	order [7]int
+	day   [7]doubt.Step // per sort, of the mode at hand
 }
 
 // daySort is a day with or without use, and with the looks of a set or none.
@@ -339,17 +341,18 @@ type daySort struct {
 	set  *runSet
 }
 
-func planOf(from qty.Day, n int, u *use, sets *[8]*runSet) *plan {
-	p := &plan{n: n}
+func planOf(from qty.Day, n int, u *use, sets *[8]*runSet) (p plan) {
+	p.n = n
 	for k := range min(n, 7) {
 		wd := (from.Weekday()+k-1)%7 + 1
 		s := daySort{u.days[wd], sets[wd]}
 		at := 0
-		for at < len(p.sorts) && p.sorts[at] != s {
+		for at < p.sorts && p.sort[at] != s {
 			at++
 		}
-		if at == len(p.sorts) {
-			p.sorts = append(p.sorts, s)
+		if at == p.sorts {
+			p.sort[at] = s
+			p.sorts++
 		}
 		p.order[k] = at
 	}
@@ -357,38 +360,38 @@ func planOf(from qty.Day, n int, u *use, sets *[8]*runSet) *plan {
 }
 
 // pattern gives a mode's step over the days of a plan: on each day the look,
-// then the use and the day; whole weeks are taken to a power.
-func (c *Course) pattern(p *plan, d *dayStep, look func(*runSet) doubt.Vec) doubt.Step {
-	var day [7]doubt.Step
-	for i, s := range p.sorts {
+// then the use and the day; whole weeks are taken to a power, and the days that
+// are left are the beginning of a week.
+func (p *plan) pattern(d *dayStep, look func(*runSet) doubt.Vec) doubt.Step {
+	for i := range p.sorts {
 		step := &d.idle
-		if s.work {
+		if p.sort[i].work {
 			step = &d.work
 		}
-		if s.set == nil {
-			day[i] = *step
+		if p.sort[i].set == nil {
+			p.day[i] = *step
 			continue
 		}
-		v := look(s.set)
-		day[i] = step.Seen(&v)
+		v := look(p.sort[i].set)
+		p.day[i] = step.Seen(&v)
 	}
-	over := func(k int) doubt.Step {
-		s := day[p.order[0]]
-		for i := 1; i < k; i++ {
-			s = s.Then(&day[p.order[i]])
+	left := p.n % 7
+	var rest doubt.Step
+	week := p.day[p.order[0]]
+	for i := 1; i < min(p.n, 7); i++ {
+		if i == left {
+			rest = week
 		}
-		return s
+		week.Then(&p.day[p.order[i]])
 	}
 	if p.n < 7 {
-		return over(p.n)
+		return week
 	}
-	week := over(7)
-	s := week.Times(p.n / 7)
-	if p.n%7 == 0 {
-		return s
+	all := week.Times(p.n / 7)
+	if left > 0 {
+		all.Then(&rest)
 	}
-	rest := over(p.n % 7)
-	return s.Then(&rest)
+	return all
 }
 
 // kept gives which share of the working days of the last weeks had a look on

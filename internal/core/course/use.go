@@ -137,7 +137,7 @@ func (s *dayStep) few(weekday, n int, u *use) *doubt.Step {
 		if k == 0 {
 			step = *day
 		} else {
-			step = step.Then(day)
+			step.Then(day)
 		}
 	}
 	s.short = append(s.short, shortStep{weekday, n, step})

@@ -114,18 +114,20 @@ func (s *Step) Apply(v *Vec) {
 	v[4] = float64(v0*s.A04) + float64(v2*s.A24) + float64(v[4]*s.A44)
 }
 
-// Then gives the step s followed by t.
-func (s *Step) Then(t *Step) Step {
-	return Step{
-		A00: float64(s.A00 * t.A00),
-		A01: float64(s.A00*t.A01) + float64(s.A01*t.A11),
-		A02: float64(s.A00*t.A02) + float64(s.A02*t.A22),
-		A03: float64(s.A00*t.A03) + float64(s.A01*t.A13) + float64(s.A03*t.A33),
-		A04: float64(s.A00*t.A04) + float64(s.A02*t.A24) + float64(s.A04*t.A44),
-		A11: float64(s.A11 * t.A11), A13: float64(s.A11*t.A13) + float64(s.A13*t.A33),
-		A22: float64(s.A22 * t.A22), A24: float64(s.A22*t.A24) + float64(s.A24*t.A44),
-		A33: float64(s.A33 * t.A33), A44: float64(s.A44 * t.A44),
-	}
+// Then makes s the step s followed by t, in place; t may be s itself. No entry
+// is written before all that need it have been worked out.
+func (s *Step) Then(t *Step) {
+	s.A03 = float64(s.A00*t.A03) + float64(s.A01*t.A13) + float64(s.A03*t.A33)
+	s.A04 = float64(s.A00*t.A04) + float64(s.A02*t.A24) + float64(s.A04*t.A44)
+	s.A01 = float64(s.A00*t.A01) + float64(s.A01*t.A11)
+	s.A02 = float64(s.A00*t.A02) + float64(s.A02*t.A22)
+	s.A00 *= t.A00
+	s.A13 = float64(s.A11*t.A13) + float64(s.A13*t.A33)
+	s.A24 = float64(s.A22*t.A24) + float64(s.A24*t.A44)
+	s.A11 *= t.A11
+	s.A22 *= t.A22
+	s.A33 *= t.A33
+	s.A44 *= t.A44
 }
 
 // Seen gives the step "likelihood f, then s": a look, then use.
@@ -141,17 +143,19 @@ func (s *Step) Seen(f *Vec) Step {
 
 // Times gives the step taken n times, by squaring.
 func (s *Step) Times(n int) Step {
-	r, b := Identity(), *s
-	for first := true; n > 0; n >>= 1 {
+	b := *s
+	for n > 0 && n&1 == 0 {
+		b.Then(&b)
+		n >>= 1
+	}
+	if n <= 0 {
+		return Identity()
+	}
+	r := b
+	for n >>= 1; n > 0; n >>= 1 {
+		b.Then(&b)
 		if n&1 == 1 {
-			if first {
-				r, first = b, false
-			} else {
-				r = r.Then(&b)
-			}
-		}
-		if n > 1 {
-			b = b.Then(&b)
+			r.Then(&b)
 		}
 	}
 	return r
@@ -201,10 +205,10 @@ func (g Gen) Exp() Step {
 		if i > 2 && float64(w*float64(i*i)) < float64(seriesDust*second) {
 			break
 		}
-		p = p.Then(&j)
+		p.Then(&j)
 	}
 	for range n {
-		sum = sum.Then(&sum)
+		sum.Then(&sum)
 	}
 	return sum
 }
