@@ -21,8 +21,7 @@ type point struct {
 // (row 6a, R-07): kept until the day on which a line through its readings, as
 // steep as the upper 80 % limit of the slope, meets the limit; set aside from that
 // day on until measured again. Of several limits the one reached first counts.
-func (j *judge) growth() {
-	all := j.readings()
+func (j *judge) growth(all []measured) {
 	used := make([]bool, len(all))
 	for i := range all {
 		if used[i] || !all[i].q.Grows {

@@ -80,7 +80,7 @@ func (j *judge) interval(exam kit.ExamKind) Due {
 	}
 	for i := range all {
 		if line != "" {
-			all[i].Lines = withFirst(all[i].Line, append(all[i].Lines, line))
+			all[i].Lines = withFirst(all[i].Line, all[i].Lines, []string{line})
 		}
 	}
 	all = append(all, j.setByExaminer(exam)...)
@@ -92,7 +92,7 @@ func (j *judge) interval(exam kit.ExamKind) Due {
 		d.Key = "interval.never-examined"
 	}
 	if j.law() == other {
-		d.Lines = withFirst(d.Line, append(append([]string{}, d.Lines...), lLawAsked))
+		d.Lines = withFirst(d.Line, d.Lines, []string{lLawAsked})
 		d.Args = append(append([]Arg{}, d.Args...), Arg{"law", "strictest"})
 	}
 	return d
@@ -138,7 +138,7 @@ func (j *judge) intervalStart(exam kit.ExamKind) (start, string) {
 func (j *judge) intervalBound(row *table.Interval, from start) Bound {
 	b := Bound{Counts: !row.Arduous, Known: from.known, Key: "interval.row", Words: row.Words, Status: row.Status}
 	b.Line, b.Lines = cited(row.Cite, nil)
-	b.Args = []Arg{{"country", row.Country}, {"from", from.from}}
+	b.Args = append(make([]Arg, 0, 5), Arg{"country", row.Country}, Arg{"from", from.from})
 	if row.From != "" {
 		b.Args[0].Value = row.From
 	}

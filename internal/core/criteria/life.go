@@ -43,6 +43,9 @@ func (j *judge) life() Due {
 		}
 		b := Bound{Counts: !(row.Unless && says && p.MakerDocument != ""), Key: "life.table", Words: row.Words, Status: row.Status}
 		b.Line, b.Lines = cited(row.Cite, nil)
+		if all == nil {
+			all = make([]Bound, 0, 4) // more than one is usual
+		}
 		all = append(all, j.lifeBound(from, row.Months, b))
 	}
 	d := earliest(all)
@@ -50,7 +53,7 @@ func (j *judge) life() Due {
 		d.Bound = j.noLimit()
 	}
 	if j.law() == other { // every country's rules were taken, the strictest holds
-		d.Lines = withFirst(d.Line, append(append([]string{}, d.Lines...), lLawAsked))
+		d.Lines = withFirst(d.Line, d.Lines, []string{lLawAsked})
 	}
 	return d
 }
@@ -79,7 +82,7 @@ func (j *judge) lifeApplies(row *table.Life) bool {
 // lifeBound fills in the day and the values for the message.
 func (j *judge) lifeBound(from start, months qty.Months, b Bound) Bound {
 	b.Known = from.known
-	b.Args = []Arg{{"from", from.from}}
+	b.Args = append(make([]Arg, 0, 5), Arg{"from", from.from})
 	if from.known {
 		b.Day = from.day.AddMonths(int(months))
 		b.Args = append(b.Args, Arg{"start", from.day.String()}, Arg{"end", b.Day.String()})
@@ -89,7 +92,8 @@ func (j *judge) lifeBound(from start, months qty.Months, b Bound) Bound {
 		b.Args = append(b.Args, Arg{"document", j.r.Piece.MakerDocument})
 	}
 	if j.estimated(from.from) {
-		b.Lines = append(append([]string{}, b.Lines...), lFirstUse)
+		b.Lines = withFirst(b.Line, b.Lines, []string{lFirstUse})
+		return b
 	}
 	b.Lines = withFirst(b.Line, b.Lines)
 	return b
@@ -131,7 +135,7 @@ func earliest(all []Bound) Due {
 	}
 	for i := range all { // rules that set the same day are all named
 		if b := &all[i]; d.Known && b.Counts && b.Known && b.Day == d.Day {
-			d.Lines = withFirst(d.Line, append(append([]string{}, d.Lines...), b.Lines...))
+			d.Lines = withFirst(d.Line, d.Lines, b.Lines)
 		}
 	}
 	return d

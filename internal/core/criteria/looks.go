@@ -172,9 +172,15 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 			continue
 		}
 		for l := range e.Looks {
-			if e.Looks[l].Look == n.Look {
-				made = true
-				went = append(went, e.Looks[l].Covers...)
+			if e.Looks[l].Look != n.Look {
+				continue
+			}
+			made = true
+			for _, s := range e.Looks[l].Covers {
+				if s.All && len(s.Sides) == 0 {
+					return true, nil
+				}
+				went = append(went, s)
 			}
 		}
 	}
@@ -185,11 +191,6 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 		return false, nil
 	case n.Cover <= 0:
 		return true, nil
-	}
-	for i := range went {
-		if went[i].All && len(went[i].Sides) == 0 {
-			return true, nil
-		}
 	}
 	switch {
 	case j.k.Axis == "parts":

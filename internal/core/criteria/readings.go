@@ -25,7 +25,11 @@ type measured struct {
 // readings gives all readings of quantities of the kind, by day. A reading
 // without a value, or of a quantity that the kind does not have, says nothing.
 func (j *judge) readings() []measured {
-	var out []measured
+	n := 0
+	for i := range j.exams {
+		n += len(j.exams[i].Readings)
+	}
+	out := make([]measured, 0, n)
 	for i := range j.exams {
 		e := &j.exams[i]
 		for r := range e.Readings {
@@ -122,8 +126,7 @@ func median(v []ratio) ratio {
 // limits enters every reading that is at or beyond a limit of its quantity, or
 // so far out of the range of a sound piece that it is an absolute sign. The
 // worst value of a reading counts, not the mean: one bad place is enough (W-05).
-func (j *judge) limits() {
-	all := j.readings()
+func (j *judge) limits(all []measured) {
 	for i := range all {
 		m := &all[i]
 		base := firsts(all, i)

@@ -111,15 +111,21 @@ func (j *judge) add(x Reason) {
 	j.out = append(j.out, x)
 }
 
-// withFirst gives the lines without repeats, the main one first.
-func withFirst(id string, lines []string) []string {
-	out := make([]string, 0, len(lines)+1)
+// withFirst gives the lines of all lists without repeats, the main one first.
+func withFirst(id string, lists ...[]string) []string {
+	n := 1
+	for _, lines := range lists {
+		n += len(lines)
+	}
+	out := make([]string, 0, n)
 	if id != "" {
 		out = append(out, id)
 	}
-	for _, l := range lines {
-		if !has(out, l) {
-			out = append(out, l)
+	for _, lines := range lists {
+		for _, l := range lines {
+			if !has(out, l) {
+				out = append(out, l)
+			}
 		}
 	}
 	return out

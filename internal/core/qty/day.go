@@ -102,6 +102,9 @@ func (d Day) AddMonths(n int) Day {
 // String gives the day in ISO 8601: "2026-06-01".
 func (d Day) String() string {
 	y, m, day := d.Date()
+	if y >= 0 && y <= 9999 {
+		return string([]byte{digit(y / 1000), digit(y / 100), digit(y / 10), digit(y), '-', digit(m / 10), digit(m), '-', digit(day / 10), digit(day)})
+	}
 	return four(y) + "-" + two(m) + "-" + two(day)
 }
 
@@ -137,6 +140,9 @@ func floorDiv(a, b int64) int64 {
 	}
 	return q
 }
+
+// digit gives the last digit of a whole number that is not negative.
+func digit(n int) byte { return byte('0' + n%10) }
 
 func two(n int) string {
 	if n >= 0 && n < 10 {
