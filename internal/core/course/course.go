@@ -68,6 +68,7 @@ type placedCause struct {
 	cells []int
 	whole bool // of a sign of the whole piece: it explains no sign at a place
 	index int
+	miss  []float64 // per fact: what looks that did not show it have said of the cause; nil: nothing yet
 }
 
 // baseline is the first reading of a quantity in a cell.
@@ -282,6 +283,7 @@ func (c *Course) Enter() {
 		}
 		runs = nil
 	}
+	c.traceLooks()
 	c.examine(after, runs)
 	for i := range c.r.Answers {
 		if c.r.Answers[i].Day == c.day {

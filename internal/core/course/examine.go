@@ -391,18 +391,41 @@ func (c *Course) unseenCauses(set *lookset) {
 }
 
 // unseenCause gives what a set of looks says of a harmless cause by not showing
-// the other signs that it could explain at its place.
+// the other signs that it could explain at its place. A cause stays as it is:
+// that it does not show a sign is one fact, which the best of all looks that
+// could have shown it tells; looks that are no better add nothing, however many
+// days they are made.
 func (c *Course) unseenCause(set *lookset, p *placedCause) float64 {
-	miss := 1.0
+	all := 1.0
 	for i := range c.m.facts {
 		f := &c.m.facts[i]
 		for _, l := range f.sign.Causes {
-			if l.Cause == p.cause && f.sign.Whole == p.whole && f.domain[p.cells[0]] && !c.silent[i][p.cells[0]] {
-				miss *= f.causeMiss(set, p.cells[:1], l.R)
+			if l.Cause != p.cause || f.sign.Whole != p.whole || !f.domain[p.cells[0]] || c.silent[i][p.cells[0]] {
+				continue
+			}
+			before := 1.0
+			if p.miss != nil {
+				before = p.miss[i]
+			}
+			if miss := f.causeMiss(set, p.cells[:1], l.R); miss < before {
+				all *= miss / before
+				p.say(i, len(c.m.facts), miss)
 			}
 		}
 	}
-	return miss
+	return all
+}
+
+// say keeps what was said of a fact, in a list of the cause's own: a copy of
+// the course may still hold the old one.
+func (p *placedCause) say(fact, facts int, miss float64) {
+	said := make([]float64, facts)
+	for i := range said {
+		said[i] = 1
+	}
+	copy(said, p.miss)
+	said[fact] = miss
+	p.miss = said
 }
 
 // causeMiss gives the chance that a cause's link shows nothing at a place: the
@@ -490,9 +513,9 @@ func (c *Course) causeAt(cause, zone string, cells []int, whole bool, set *looks
 			}
 		}
 	}
-	p := placedCause{cause: cause, cells: cells, whole: whole, index: c.addCause(c.m.Prior(cause, zone))}
-	c.causes = append(c.causes, p)
-	if miss := c.unseenCause(set, &p); miss < 1 {
+	c.causes = append(c.causes, placedCause{cause: cause, cells: cells, whole: whole, index: c.addCause(c.m.Prior(cause, zone))})
+	p := &c.causes[len(c.causes)-1]
+	if miss := c.unseenCause(set, p); miss < 1 {
 		c.weighCause(p.index, 1, miss)
 	}
 	return len(c.causes) - 1

@@ -80,9 +80,13 @@ func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
 			m.Length = k.Length
 			m.Assume = append(m.Assume, "length")
 		}
-		for at := qty.Length(0); at < m.Length; at += k.Cell {
-			to := min(at+k.Cell, m.Length)
+		for at := qty.Length(0); at < m.Length; {
+			to := at + k.Cell
+			if m.Length-to < k.Cell/2 { // no sliver is left: in one, a leak could hardly be
+				to = m.Length
+			}
 			m.Cells = append(m.Cells, Cell{From: at, To: to, Extent: to - at})
+			at = to
 		}
 	}
 	for i := range k.Parts {

@@ -227,26 +227,11 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 }
 
 // weeksOfCauses puts in what the looks of n days say of harmless causes that
-// are variables: a factor per look, to the power of their number.
+// are variables.
 func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
-	for i := range c.causes {
-		p := 1.0
-		for wd := 1; wd <= 7; wd++ {
-			if sets[wd] == nil {
-				continue
-			}
-			times := n / 7
-			if (wd-from.Weekday()+7)%7 < n%7 {
-				times++
-			}
-			if miss := c.unseenCause(sets[wd].set, &c.causes[i]); miss < 1 {
-				for range times {
-					p *= miss
-				}
-			}
-		}
-		if p < 1 {
-			c.weighCause(c.causes[i].index, 1, p)
+	for k := range min(n, 7) {
+		if s := sets[(from.Weekday()+k-1)%7+1]; s != nil {
+			c.unseenCauses(s.set)
 		}
 	}
 }
