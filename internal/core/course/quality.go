@@ -118,7 +118,7 @@ func (m *Model) everywhere(def *table.Look, of []given) *quality {
 	for _, g := range of {
 		who, ks = best(who, ks, g.by, m.kappa(def, g))
 	}
-	return m.shared(def.ID.Order(), ks, def.Beta)
+	return m.shared(def.ID.Order(), inOrder(ks), def.Beta)
 }
 
 // shared gives the quality of one look that is alike everywhere; the same
@@ -144,6 +144,17 @@ next:
 	}
 	m.qualities = append(m.qualities, q)
 	return q
+}
+
+// inOrder puts qualities in order, the best first, so that the order in which
+// the persons were written down changes nothing, not even in the last bit.
+func inOrder(ks []float64) []float64 {
+	for i := 1; i < len(ks); i++ {
+		for k := i; k > 0 && ks[k] > ks[k-1]; k-- {
+			ks[k], ks[k-1] = ks[k-1], ks[k]
+		}
+	}
+	return ks
 }
 
 // best keeps each person's best quality.
@@ -228,7 +239,7 @@ func (m *Model) inCell(def *table.Look, of []given, c int) *quality {
 					who, ks = best(who, ks, g.by, m.kappa(def, g))
 				}
 			}
-			q.patches = append(q.patches, patch{share / float64(len(m.Kind.Sides)), ks})
+			q.patches = append(q.patches, patch{share / float64(len(m.Kind.Sides)), inOrder(ks)})
 		}
 	}
 	if !q.some() {

@@ -17,7 +17,11 @@ func (c *Course) gather() {
 		c.net.Whole = append(c.net.Whole, c.b.WholeMode(w))
 	}
 	for l := range c.m.Local {
-		c.net.Local = append(c.net.Local, c.b.Local(l))
+		v := doubt.Vec{1}
+		if !c.m.Cells[c.m.Local[l].Cell].Gone { // what was cut off carries nobody
+			v = c.b.Local(l)
+		}
+		c.net.Local = append(c.net.Local, v)
 	}
 }
 

@@ -11,7 +11,15 @@ import (
 type Trace struct {
 	Points []Point
 	Drops  []Drop
+	Before []Before // what the drops of a day begin with
 	every  qty.Day
+}
+
+// Before is the doubt on a day before its looks, but after what was changed on
+// it and what happened to it: no look is told as the rise that an event made.
+type Before struct {
+	Day qty.Day
+	D   doubt.Triple
 }
 
 // Point is the doubt at one moment.
@@ -48,6 +56,20 @@ func (c *Course) traceAfter() {
 		}
 	}
 	c.trace(true, mark)
+}
+
+// traceLooks begins the drops of a day anew: its looks come now, after its
+// changes and events.
+func (c *Course) traceLooks() {
+	if c.Trace == nil || c.err != nil {
+		return
+	}
+	for n := len(c.Trace.Drops); n > 0 && c.Trace.Drops[n-1].Day == c.day; n-- {
+		c.Trace.Drops = c.Trace.Drops[:n-1]
+	}
+	if f := c.Figures(); f != nil {
+		c.Trace.Before = append(c.Trace.Before, Before{Day: c.day, D: f.D})
+	}
 }
 
 func (c *Course) trace(after bool, mark string) {

@@ -83,15 +83,16 @@ func (j *judge) line(told *Told) {
 }
 
 // drops gives what each look of the examination at hand did, in the fixed
-// order of looks. The differences of whole millionths add up exactly.
+// order of looks. The differences of whole millionths add up exactly. What was
+// changed on that day, or happened on it, comes before them.
 func (j *judge) drops(told *Told) {
 	if j.c.Trace == nil || j.e == nil {
 		return
 	}
 	last := int64(-1)
-	for _, p := range j.c.Trace.Points {
-		if p.Day == j.e.Day && !p.After {
-			last = num.CeilMillionths(p.D.Unfit())
+	for _, b := range j.c.Trace.Before {
+		if b.Day == j.e.Day {
+			last = num.CeilMillionths(b.D.Unfit())
 		}
 	}
 	if last < 0 {

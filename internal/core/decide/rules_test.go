@@ -7,7 +7,6 @@ import (
 
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/num"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 	"kernbook/internal/tables"
@@ -140,31 +139,6 @@ func TestGreyAndPinch(t *testing.T) {
 	}
 }
 
-// TestDropsAddUp is property 6.
-func TestDropsAddUp(t *testing.T) {
-	for _, id := range []kit.KindID{kit.Bridge, kit.Line, kit.Harness, kit.Connector} {
-		r := sound(id)
-		r.Examinations[0].Signs = nil
-		o := decide.Decide(tb, r, decide.Ask{Explain: true})
-		sum := int64(0)
-		for i, d := range o.Told.Drops {
-			sum += d.By
-			if i > 0 && o.Told.Drops[i-1].Look.Order() >= d.Look.Order() {
-				t.Errorf("%s: drops are not in the fixed order of looks", id)
-			}
-		}
-		if len(o.Told.Drops) == 0 || o.Told.Before-sum != o.Doubt.Millions {
-			t.Errorf("%s: before %d, drops add up to %d, left %d", id, o.Told.Before, sum, o.Doubt.Millions)
-		}
-		if o.Doubt.Millions != num.CeilMillionths(o.Doubt.D) {
-			t.Errorf("%s: whole millionths are not those of D", id)
-		}
-		if o.Told.Checked == nil || o.Told.Checked.Difference > 1e-9 {
-			t.Errorf("%s: the second method differs: %+v", id, o.Told.Checked)
-		}
-	}
-}
-
 // drawRecord makes a record of any kind with signs, looks left out, events.
 func drawRecord(t *rapid.T) *kit.Record {
 	k := &tb.Kinds[rapid.IntRange(0, len(tb.Kinds)-1).Draw(t, "kind")]
@@ -199,49 +173,6 @@ func drawPlace(t *rapid.T, k *table.Kind) kit.Place {
 	}
 	from := qty.Length(rapid.IntRange(0, int(k.Length/qty.Millimetre)-1).Draw(t, "from")) * qty.Millimetre
 	return kit.Place{From: from, To: min(k.Length, from+qty.Length(rapid.IntRange(0, 200).Draw(t, "long"))*qty.Millimetre)}
-}
-
-// TestAbsoluteAlwaysWithdraws is property 1.
-func TestAbsoluteAlwaysWithdraws(t *testing.T) {
-	hit := 0
-	rapid.Check(t, func(t *rapid.T) {
-		r := drawRecord(t)
-		k := tb.Kind(r.Piece.Kind)
-		var abs []*table.Sign
-		for i := range k.Signs {
-			if s := &k.Signs[i]; s.Class == table.Absolute && len(s.ByFibre) == 0 && s.AfterUse == 0 && len(s.With) == 0 {
-				abs = append(abs, s)
-			}
-		}
-		if len(abs) == 0 {
-			return
-		}
-		hit++
-		e := &r.Examinations[0]
-		e.Signs = append(e.Signs, kit.Sign{Ref: "a", Sign: rapid.SampledFrom(abs).Draw(t, "absolute").ID, State: kit.FirstSeen, At: drawPlace(t, k)})
-		if o := decide.Decide(tb, r, decide.Ask{}); o.Verdict != kit.Withdraw {
-			t.Fatalf("%s with %s seen: %s%s", k.ID, e.Signs[len(e.Signs)-1].Sign, o.Verdict, reasons(&o))
-		}
-	})
-	if hit == 0 {
-		t.Fatal("no absolute reason was tried")
-	}
-}
-
-// TestOrderOfLooks is property 4: the order in which looks, signs and entries
-// are written down changes neither outcome nor D, not even in the last bit.
-func TestOrderOfLooks(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		r := drawRecord(t)
-		a := decide.Decide(tb, r, decide.Ask{})
-		e := &r.Examinations[0]
-		e.Looks = rapid.Permutation(e.Looks).Draw(t, "looks")
-		e.Signs = rapid.Permutation(e.Signs).Draw(t, "signs")
-		b := decide.Decide(tb, r, decide.Ask{})
-		if a.Verdict != b.Verdict || (a.Doubt == nil) != (b.Doubt == nil) || (a.Doubt != nil && a.Doubt.D != b.Doubt.D) {
-			t.Fatalf("%s before, %s after another order%s", a.Verdict, b.Verdict, reasons(&b))
-		}
-	})
 }
 
 // TestLeavingOutNeverLoosens drops looks, coverage, conditions and answers.
