@@ -1,6 +1,8 @@
-// Package answer is the judgement as bytes in, bytes out: a record as JSON, the
-// outcome as JSON. The command line, the phone and the artefact that recomputes
-// old outcomes all go through it.
+// Package answer is the judgement as bytes in, bytes out: a record as JSON goes
+// in, its outcome as JSON comes out. Both WebAssembly forms go through it: the one
+// for a page and the one that recomputes. The command line, which reads TOML as
+// well and also writes text and drawings, calls the packages below by itself; the
+// corpus holds that both ways give the same outcome.
 package answer
 
 import (

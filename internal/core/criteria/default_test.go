@@ -34,13 +34,13 @@ func TestDefaultLines(t *testing.T) {
 }
 
 // TestDefaultIntervals holds every country against every kind, with the
-// thorough examination made on 31 August 2025. Months by the sheet: GB D-07
+// thorough examination made on 31 August 2025. Months by the lines: GB D-07
 // (SEEN) for persons and for accessories of rigging, IE D-111 (SEEN 2nd-hand:
 // six or twelve; six taken), EU D-72 (SEEN 2nd-hand), DE D-112 (SEEN
 // 2nd-hand), US D-103 (from memory), California D-100 (SEEN 2nd-hand),
 // Washington D-99 (SEEN) and D-103, AU and NZ D-110 (SEEN 2nd-hand), law not
 // known: the strictest (D-113, PROPOSED). Helmets, and rigging outside GB and
-// IE, have no figure in the sheet: twelve months assumed.
+// IE, have no line with a figure: twelve months assumed.
 func TestDefaultIntervals(t *testing.T) {
 	tb := tables.Default()
 	months := map[string][3]int{ // persons, rigging, helmet
@@ -194,7 +194,7 @@ func TestDefaultSigns(t *testing.T) {
 }
 
 // TestDefaultVignettes holds the vignettes on the default tables, by the line
-// that the sheet names.
+// that each names.
 func TestDefaultVignettes(t *testing.T) {
 	tb := tables.Default()
 	for _, v := range vignettes {

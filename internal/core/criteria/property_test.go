@@ -242,7 +242,7 @@ func TestLaterNeverLoosensDates(t *testing.T) {
 	})
 }
 
-// TestAbsoluteAlwaysWithdraws holds property 1 of the decision model: whatever
+// TestAbsoluteAlwaysWithdraws holds row 1 of the decision model: whatever
 // else is recorded, an absolute sign withdraws.
 func TestAbsoluteAlwaysWithdraws(t *testing.T) {
 	tb := small()

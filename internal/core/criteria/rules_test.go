@@ -10,8 +10,8 @@ import (
 )
 
 // rule is one rule of outcome on a piece with which nothing else is wrong. The
-// line is the one that demands it, with its mark in the sheet ("common
-// practice" for M-lines, which rephrase the decision model).
+// line is the one that demands it, with its mark in tables/lines.toml, or
+// "common practice" for M-lines, which are the decision model.
 type rule struct {
 	name     string
 	line     string
@@ -61,7 +61,7 @@ func told1(id string, y kit.Yes) func(*table.Tables, *kit.Record) {
 
 const (
 	practice = "common practice"
-	derived  = "derived in the sheet"
+	derived  = "drawn from the lines it rests on"
 )
 
 var rules = []rule{

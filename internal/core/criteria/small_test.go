@@ -10,7 +10,7 @@ import (
 )
 
 // Small tables, built here so that the rules are tested on figures that stand
-// beside the test. They follow the sheet of rules: each row names its lines.
+// beside the test. They follow tables/lines.toml: each row names its lines.
 
 func cite(status table.Status, lines ...string) table.Cite {
 	return table.Cite{Source: lines, Place: "the lines named", Status: status}
@@ -203,7 +203,7 @@ func date(s string) qty.PartialDate {
 	return p
 }
 
-// today is the day of the sheet's vignettes.
+// today is the day of the vignettes.
 const today = "2026-06-01"
 
 // good is a piece that nothing is wrong with: 14 months in use, identified, a

@@ -9,10 +9,9 @@ import (
 	"kernbook/internal/core/table"
 )
 
-// vignette is one of the ten check vignettes of the sheet of rules, as far as
-// the criteria decide it. The outcome and the line are the sheet's, the facts
-// are rebuilt from its text; all are invented there. The mark is that of the
-// line in the sheet.
+// vignette is one of ten short cases that were set, with outcome and line, before
+// the code was written, as far as the criteria decide it. All are invented. The
+// mark is that of the line in tables/lines.toml.
 type vignette struct {
 	name, line, mark string
 	want             kit.Verdict
@@ -124,7 +123,7 @@ func TestVignetteDates(t *testing.T) {
 	}
 }
 
-// TestVignettesAnswered holds that what the sheet asks for in A7, A8 and A10
+// TestVignettesAnswered holds that what is asked for in A7, A8 and A10
 // lifts the set-aside, and nothing less.
 func TestVignettesAnswered(t *testing.T) {
 	tb := small()

@@ -107,7 +107,8 @@ func TestSoundPiecesStayInUse(t *testing.T) {
 	}
 }
 
-// TestGreyAndPinch is property 5, with the default tables.
+// TestGreyAndPinch holds, with the default tables, that grey in the ring's travel
+// and the pinch in a bend keep a bridge in use, and the same signs elsewhere do not.
 func TestGreyAndPinch(t *testing.T) {
 	mm := func(from, to qty.Length) kit.Place {
 		return kit.Place{From: from * qty.Millimetre, To: to * qty.Millimetre}

@@ -124,7 +124,8 @@ func TestUniformisationAgainstGonum(t *testing.T) {
 	})
 }
 
-// TestSplittingAPeriod is the second half of property 4: 1e-12 relative.
+// TestSplittingAPeriod holds that a period cut in two gives what it gives whole, to
+// 1e-12 relative.
 func TestSplittingAPeriod(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGen(t, -1)

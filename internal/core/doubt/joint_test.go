@@ -11,7 +11,7 @@ import (
 )
 
 // joint is the whole joint of a small piece over modes, causes and the labels of
-// the signs on record: what the carried belief must equal (property 10).
+// the signs on record: what the carried belief must equal.
 type joint struct {
 	modes, causes int
 	cellOf        []int // of local modes; whole-piece modes come first in x

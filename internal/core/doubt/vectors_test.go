@@ -10,10 +10,10 @@ import (
 	"kernbook/internal/core/doubt"
 )
 
-// The vectors are brute force over the whole joint in 40- and 60-digit
-// decimals, written by the scripts beside them in testdata/published/doubt;
-// see the README there. Tolerances: 1e-9 relative in D, every D per cell, why
-// and posterior; 1e-12 in P.
+// The vectors go through every combination of states in decimals of 40 and 60
+// digits, written by the scripts beside them in testdata/published/doubt; what
+// each is and how to write it again says testdata/published/README.md.
+// Tolerances: 1e-9 relative in D, every D per cell, why and posterior; 1e-12 in P.
 
 type lookVectors struct {
 	Vectors []lookVector `json:"vectors"`
