@@ -11,8 +11,8 @@ import (
 )
 
 // TestDefaultRates holds the default tables, at the use that their rates stand
-// for, against the limit of doubt; every figure takes in all modes, ends and
-// cells. Hidden unfit at the end of life without looks is at most half the limit; so is the life-mean of unfit
+// for, against the limit of doubt; every figure takes in all modes, cells
+// and ends. Hidden unfit at the end of life without looks is at most half the limit; so is the life-mean of unfit
 // arriving per working day over the share of it that the day's looks find.
 // Every mode shows in some required look already when impaired.
 func TestDefaultRates(t *testing.T) {

@@ -107,8 +107,8 @@ func TestSoundPiecesStayInUse(t *testing.T) {
 	}
 }
 
-// TestGreyAndPinch holds, with the default tables, that grey in the ring's travel
-// and the pinch in a bend keep a bridge in use, and the same signs elsewhere do not.
+// TestGreyAndPinch holds, with the default tables, that a bridge stays in use with a
+// pinch in its bend, or with grey where the ring travels, and not with either elsewhere.
 func TestGreyAndPinch(t *testing.T) {
 	mm := func(from, to qty.Length) kit.Place {
 		return kit.Place{From: from * qty.Millimetre, To: to * qty.Millimetre}
