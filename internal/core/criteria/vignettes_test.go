@@ -57,7 +57,7 @@ var vignettes = []vignette{
 		}},
 	{"A7 strop with its label washed out, proof in the register", "R-04", "D-75 SEEN 2nd-hand", kit.SetAside, kit.Sling, "identity.provable",
 		func(_ *table.Tables, r *kit.Record) {
-			r.Piece.Marking, r.Piece.Proof = "unreadable", "photo of the stamped ring number, purchase, batch"
+			r.Piece.Marking, r.Piece.Proof = "unreadable", "the number stamped on its ring, in a photo; purchase; batch"
 		}},
 	{"A8 new line, declaration of 10 March 2025, first used today", "R-12", "D-05 SEEN", kit.SetAside, kit.Line, "declaration.old",
 		func(t *table.Tables, r *kit.Record) {

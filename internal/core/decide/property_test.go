@@ -151,9 +151,9 @@ func TestSplitEntries(t *testing.T) {
 	}
 }
 
-// TestDropsAddUp: drops are the differences of D in whole millionths after each
-// look, in the fixed order of looks, first of those before a washing, then of
-// those after it; the figures add up exactly, and a rise is shown as one.
+// TestDropsAddUp: a drop is what one look took off D, in whole millionths. Looks
+// come in their fixed order, those before a washing first, those after it then;
+// the figures add up exactly, and a rise is shown as one.
 func TestDropsAddUp(t *testing.T) {
 	told, rises := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
