@@ -152,7 +152,7 @@ func TestBetweenTheVignettes(t *testing.T) {
 	e := exam(all...)
 	for i := range e.Looks {
 		if e.Looks[i].Look == kit.Hand || e.Looks[i].Look == kit.Bight {
-			e.Looks[i].Covers = []kit.Stretch{{From: 0, To: 400_000}, {From: 600_000, To: 900_000}, {Part: "end-A"}, {Part: "end-B"}}
+			e.Looks[i].Covers = []kit.Stretch{{From: 0, To: 400_000}, {From: 600_000, To: 900_000}, {Part: "end A"}, {Part: "end B"}}
 		}
 	}
 	r.Examinations = []kit.Examination{e}
@@ -182,63 +182,6 @@ func TestBetweenTheVignettes(t *testing.T) {
 		t.Errorf("days to the limit without looks: heavy on sand %d, light on clean sites %d", heavy, light)
 	}
 	t.Logf("passed %.3g; never looked %.3g; heavy on sand %d days, light on clean %d days", passed, never, heavy, light)
-}
-
-// TestTimeNeverLowersDoubt holds that between looks doubt only grows: whatever
-// the belief, neither use nor time nor an event makes D, the D of a cell or I less.
-func TestTimeNeverLowersDoubt(t *testing.T) {
-	tb := tables.Default()
-	for _, k := range doubted(tb) {
-		r := begun(t, tb, k)
-		r.AsOf = 20900
-		r.Runs = []kit.Run{daily(t, k, "2026-01-05", "2026-06-30")}
-		r.Examinations = []kit.Examination{{Kind: kit.Interim, Day: day(t, "2026-05-04"), By: "e", Looks: looks(required(k, kit.Interim)...), Signs: someSign(k)}}
-		for i, e := range tb.Events {
-			r.Events = append(r.Events, kit.Event{Ref: e.ID, Day: day(t, "2026-08-03") + qty.Day(i*9), Event: e.ID, Travel: -1, Peak: -1, At: kit.Place{From: k.Length / 3, To: k.Length / 2}, PlaceSaid: k.Axis == "length" && i%2 == 0})
-		}
-		c := decide.Begin(tb, r)
-		c.Run(day(t, "2026-07-01"))
-		f := c.Figures()
-		if f == nil {
-			t.Fatal(k.ID, c.Err())
-		}
-		d, wear, cells := f.D.Unfit(), f.Wear, make([]float64, len(f.Cell))
-		for i := range f.Cell {
-			cells[i] = f.Cell[i].Unfit()
-		}
-		if k.ID == kit.Bridge && len(r.Events) == 0 {
-			t.Fatal("no event is tried")
-		}
-		const hair = 1e-13 // of the figures, for the last bits
-		for day := day(t, "2026-07-02"); day < 20900; day += 3 {
-			c.Run(day)
-			f := c.Figures()
-			if f.D.Unfit() < d*(1-hair) || f.Wear < wear*(1-hair) {
-				t.Fatalf("%s on %v: doubt %.17g after %.17g, wear %.17g after %.17g", k.ID, day, f.D.Unfit(), d, f.Wear, wear)
-			}
-			for i := range f.Cell {
-				if f.Cell[i].Unfit() < cells[i]*(1-hair) {
-					t.Fatalf("%s on %v: cell %d %.17g after %.17g", k.ID, day, i, f.Cell[i].Unfit(), cells[i])
-				}
-				cells[i] = f.Cell[i].Unfit()
-			}
-			d, wear = f.D.Unfit(), f.Wear
-		}
-	}
-}
-
-// someSign gives a sign to be weighed of the kind, in the middle.
-func someSign(k *table.Kind) []kit.Sign {
-	for i := range k.Signs {
-		if s := &k.Signs[i]; s.Class == table.Weigh && len(s.Links) > 0 && len(s.Causes) > 0 {
-			at := kit.Place{From: k.Length / 2, To: k.Length / 2}
-			if k.Axis != "length" {
-				at = kit.Place{Part: k.Parts[0].ID}
-			}
-			return []kit.Sign{{Ref: "s1", Sign: s.ID, State: kit.FirstSeen, At: at}}
-		}
-	}
-	return nil
 }
 
 // TestLooksWithoutEnd holds that the hidden part is what is left of D after looks
