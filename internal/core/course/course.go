@@ -311,13 +311,9 @@ func tells(e *kit.Examination) bool {
 // runLooks gives the looks that runs on record have for a day.
 func (c *Course) runLooks(day qty.Day) []given {
 	var out []given
-	for i := range c.r.Runs {
-		r := &c.r.Runs[i]
-		if r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
-			for k := range r.Looks {
-				out = append(out, c.give(&r.Looks[k], r.Kind, r.By))
-			}
-		}
+	var few [16]int
+	for _, i := range c.runsOn(day, few[:0]) {
+		out = c.looksOf(&c.r.Runs[i], out)
 	}
 	return out
 }

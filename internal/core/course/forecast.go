@@ -42,18 +42,16 @@ func (c *Course) Forecasts(limit int64, horizon qty.Day) (with, without Forecast
 }
 
 // ahead finds the first day on which the doubt is above the limit. It goes week
-// by week, always to the same day of the week, and then day by day through the
-// week in which the limit is passed.
+// by week, and day by day through every week in which the limit can be passed.
 func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
 	start := c.day
 	u := c.useOf(start)
 	d := c.Clone()
+	var sets, none [8]*runSet
 	if d.looked {
-		none := [8]*runSet{}
 		d.weeks(start, 1, &u, &none)
 		d.day, d.looked = start+1, false
 	}
-	var sets [8]*runSet
 	if len(looks) > 0 {
 		s := &runSet{set: d.m.looks(looks)}
 		s.cls, s.n = s.set.classes(d.m)
@@ -72,7 +70,11 @@ func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
 		last.b, last.day = d.b.Clone(), d.day
 		d.weeks(d.day, n, &u, &sets)
 		d.day += qty.Day(n)
-		if !d.above(limit) {
+		nothing, err := d.b.Normalize()
+		if err != nil {
+			d.fail(err)
+		}
+		if !d.above(limit) && (len(looks) == 0 || !last.within(n, nothing, limit, &u)) {
 			continue
 		}
 		for last.day < d.day {
@@ -82,9 +84,19 @@ func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
 				return Forecast{Day: last.day, Reached: true, Hours: u.between(start, last.day)}
 			}
 		}
-		return Forecast{Day: d.day, Reached: true, Hours: u.between(start, d.day)}
 	}
 	return Forecast{Day: horizon, Hours: u.between(start, horizon)}
+}
+
+// within says whether the doubt can be above the limit on one of the next n
+// days, of which the looks find nothing with the given chance. Without looks it
+// never falls, and looks that find nothing make it at most that many times
+// larger.
+func (c *Course) within(n int, nothing float64, limit int64, u *use) bool {
+	d, none := c.Clone(), [8]*runSet{}
+	d.weeks(d.day, n, u, &none)
+	f := d.Figures()
+	return f == nil || !(nothing > 0) || num.CeilMillionths(f.D.Unfit()/min(nothing, 1)) > limit
 }
 
 // above says whether the doubt is over the limit now, as it would be printed. A

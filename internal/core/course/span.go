@@ -13,7 +13,7 @@ type spanCache struct {
 }
 
 type runSet struct {
-	runs uint64 // which runs, as bits
+	runs []int // which runs, by their index in the record
 	set  *lookset
 	cls  []int // class of each cell: equal numbers have equal quality in every look
 	n    int
@@ -47,38 +47,51 @@ func (s *lookset) classes(m *Model) ([]int, int) {
 	return cls, len(reps)
 }
 
-// runsOn gives which runs have a look on a day, as bits; runs beyond the 64th
-// are not counted, which is the strict way.
-func (c *Course) runsOn(day qty.Day) uint64 {
-	var bits uint64
+// runsOn appends which runs have a look on a day, by their index in the record.
+func (c *Course) runsOn(day qty.Day, to []int) []int {
 	for i := range c.r.Runs {
-		r := &c.r.Runs[i]
-		if i < 64 && r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
-			bits |= 1 << uint(i)
+		if r := &c.r.Runs[i]; r.From <= day && day <= r.To && r.Weekdays[day.Weekday()] {
+			to = append(to, i)
 		}
 	}
-	return bits
+	return to
 }
 
-func (c *Course) setOf(bits uint64) *runSet {
+// looksOf gives the looks of one run.
+func (c *Course) looksOf(r *kit.Run, to []given) []given {
+	for k := range r.Looks {
+		to = append(to, c.give(&r.Looks[k], r.Kind, r.By))
+	}
+	return to
+}
+
+// setOf gives the set of looks of some runs, by its index in the cache.
+func (c *Course) setOf(runs []int) int {
 	for i := range c.cache.sets {
-		if c.cache.sets[i].runs == bits {
-			return &c.cache.sets[i]
+		if sameRuns(c.cache.sets[i].runs, runs) {
+			return i
 		}
 	}
 	var all []given
-	for i := range c.r.Runs {
-		if i < 64 && bits&(1<<uint(i)) != 0 {
-			r := &c.r.Runs[i]
-			for k := range r.Looks {
-				all = append(all, c.give(&r.Looks[k], r.Kind, r.By))
-			}
-		}
+	for _, i := range runs {
+		all = c.looksOf(&c.r.Runs[i], all)
 	}
-	s := runSet{runs: bits, set: c.m.looks(all)}
+	s := runSet{runs: append([]int(nil), runs...), set: c.m.looks(all)}
 	s.cls, s.n = s.set.classes(c.m)
 	c.cache.sets = append(c.cache.sets, s)
-	return &c.cache.sets[len(c.cache.sets)-1]
+	return len(c.cache.sets) - 1
+}
+
+func sameRuns(a, b []int) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // Advance takes the belief to the start of a day: use and time, and on each day
@@ -163,20 +176,16 @@ func (c *Course) span(from, to qty.Day, withRuns bool) {
 	c.net = nil
 	u := c.useOf(from)
 	var sets [8]*runSet
-	var bits [8]uint64
-	for d := from; d < to && d < from+7; d++ {
-		if withRuns {
-			bits[d.Weekday()] = c.runsOn(d)
+	var at [8]int // index in the cache and one, which may still grow; 0 is none
+	var few [16]int
+	for d := from; withRuns && d < to && d < from+7; d++ {
+		if on := c.runsOn(d, few[:0]); len(on) > 0 {
+			at[d.Weekday()] = c.setOf(on) + 1
 		}
 	}
-	for wd := range bits { // all made first: the cache may grow
-		if bits[wd] != 0 {
-			c.setOf(bits[wd])
-		}
-	}
-	for wd := range bits {
-		if bits[wd] != 0 {
-			sets[wd] = c.setOf(bits[wd])
+	for wd, i := range at {
+		if i > 0 {
+			sets[wd] = &c.cache.sets[i-1]
 		}
 	}
 	c.weeks(from, int(to-from), &u, &sets)
