@@ -50,7 +50,7 @@ type Open struct {
 	also     []string // other refs of the same sign
 	turn     int      // set of looks in which something was last said of it
 	fact     int
-	id       int // of the engine
+	id       int // of the engine; -1 when the belief could not take it in
 	causes   []int
 	Mean     float64 // for a reading out of range: its mean and standard error, relative
 	Error    float64
@@ -123,7 +123,8 @@ func (c *Course) Clone() *Course {
 	return &d
 }
 
-// Err says why the figures can no longer be worked out exactly, or nil.
+// Err says why the figures can no longer be worked out exactly, or nil. The
+// signs on record are followed all the same.
 func (c *Course) Err() error { return c.err }
 
 // Shift gives what has been cut off at end A: a place said now lies that much
@@ -146,7 +147,12 @@ func (c *Course) Why(i int) float64 {
 }
 
 // Shares splits the i-th sign on record over what can have shown it.
-func (c *Course) Shares(i int) []doubt.Share { return c.b.Shares(c.open[i].id) }
+func (c *Course) Shares(i int) []doubt.Share {
+	if c.err != nil {
+		return nil
+	}
+	return c.b.Shares(c.open[i].id)
+}
 
 // CauseID gives the id of a harmless cause by the engine's index.
 func (c *Course) CauseID(index int) string {
@@ -162,6 +168,14 @@ func (c *Course) CauseID(index int) string {
 // for asking "what if"; answers on record are entered by Run.
 func (c *Course) Settle(i int, cause string) {
 	c.settle(&c.open[i], cause)
+	c.normalize()
+}
+
+// normalize scales the belief, unless it cannot be worked out any more.
+func (c *Course) normalize() {
+	if c.err != nil {
+		return
+	}
 	if _, err := c.b.Normalize(); err != nil {
 		c.fail(err)
 	}
@@ -186,11 +200,7 @@ func (c *Course) hush(fact, cell int, silent bool) {
 // Figures gives D, D(x) and I of the belief as it stands. The result is valid
 // until the next call.
 func (c *Course) Figures() *doubt.Figures {
-	if c.err != nil {
-		return nil
-	}
-	if _, err := c.b.Normalize(); err != nil {
-		c.fail(err)
+	if c.normalize(); c.err != nil {
 		return nil
 	}
 	c.b.Figures(&c.figs)
@@ -206,7 +216,7 @@ func (c *Course) fail(err error) {
 // Run follows the record to a day: all that happened before it, and that day's
 // own looks, events and answers.
 func (c *Course) Run(to qty.Day) {
-	for c.err == nil {
+	for {
 		next, ok := c.nextDay()
 		if !ok || next > to {
 			break
@@ -247,7 +257,7 @@ func (c *Course) nextDay() (qty.Day, bool) {
 // the looks of runs and of pre-use and partner checks, events, examinations,
 // answers; in that order, so that a look is not taken for one after the event.
 func (c *Course) Enter() {
-	if c.looked || c.err != nil {
+	if c.looked {
 		return
 	}
 	c.looked = true
@@ -290,11 +300,7 @@ func (c *Course) Enter() {
 			c.answer(&c.r.Answers[i])
 		}
 	}
-	if c.err == nil {
-		if _, err := c.b.Normalize(); err != nil {
-			c.fail(err)
-		}
-	}
+	c.normalize()
 	c.traceAfter()
 }
 
@@ -363,7 +369,9 @@ func (c *Course) shorten(ch *kit.Change) {
 		if cell.Part == "" && !cell.Gone && (cell.To <= lo || cell.From >= hi) {
 			cell.Gone = true
 			c.m.cut, c.m.qualities, c.m.sets = true, nil, nil
-			c.b.Drop(i)
+			if c.err == nil {
+				c.b.Drop(i)
+			}
 		}
 	}
 	c.renew(end)
@@ -377,7 +385,7 @@ func (c *Course) renew(end string) {
 			continue
 		}
 		for _, cell := range c.m.CellsOf(kit.Place{Part: c.m.Kind.Parts[i].ID}) {
-			for l := c.m.Cells[cell].First; l < c.m.Cells[cell].Last; l++ {
+			for l := c.m.Cells[cell].First; l < c.m.Cells[cell].Last && c.err == nil; l++ {
 				c.b.Renew(l, c.m.startLocal(l))
 			}
 			for f := range c.silent {
@@ -390,7 +398,7 @@ func (c *Course) renew(end string) {
 // event puts in what happened at one stroke.
 func (c *Course) event(e *kit.Event) {
 	def := c.m.Tables.Event(e.Event)
-	if def == nil || (e.Substance != "" && criteria.Harmless(c.m.Tables, c.r, e)) {
+	if def == nil || c.err != nil || (e.Substance != "" && criteria.Harmless(c.m.Tables, c.r, e)) {
 		return
 	}
 	c.net = nil

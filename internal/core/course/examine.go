@@ -47,9 +47,6 @@ func (c *Course) examine(exams []*kit.Examination, runs []given) {
 		if anything {
 			c.oneSet(exams, all, washed)
 		}
-		if c.err != nil {
-			return
-		}
 	}
 }
 
@@ -91,9 +88,6 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 		}
 		if kit.Looks[o] == kit.Gauge {
 			c.weigh(reads)
-		}
-		if c.err != nil {
-			return
 		}
 		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
 	}
@@ -367,6 +361,9 @@ func (c *Course) again(news []seen, s *seen) {
 // unseen puts in what one set of looks says by showing none of the facts that
 // are not on record.
 func (c *Course) unseen(set *lookset) {
+	if c.err != nil {
+		return
+	}
 	for w := range c.m.Whole {
 		v := c.unseenWhole(set, w)
 		c.weighWhole(w, &v)
@@ -465,11 +462,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		of = append(of, p)
 		sign.Causes = append(sign.Causes, doubt.CauseParent{Cause: c.causes[p].index, Miss: f.causeMiss(set, s.cells, r)})
 	}
-	id, err := c.seeSign(sign)
-	if err != nil {
-		c.fail(err)
-		return
-	}
+	id := c.seeSign(sign)
 	c.open = append(c.open, Open{Ref: s.ref, also: s.also, Sign: f.sign, At: s.at, Cells: s.cells, Day: c.day, Said: c.day,
 		State: kit.FirstSeen, Worse: c.day, turn: c.turn, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
 }

@@ -9,7 +9,7 @@ import "kernbook/internal/core/doubt"
 // gather starts a network from a belief with no sign on record.
 func (c *Course) gather() {
 	c.net = nil
-	if c.Trace == nil || !c.b.Product() {
+	if c.Trace == nil || c.err != nil || !c.b.Product() {
 		return
 	}
 	c.net = &doubt.Network{}
@@ -30,6 +30,9 @@ func (c *Course) gather() {
 func (c *Course) Network() *doubt.Network { return c.net }
 
 func (c *Course) weighWhole(w int, v *doubt.Vec) {
+	if c.err != nil {
+		return
+	}
 	c.b.WeighWhole(w, v)
 	if c.net != nil {
 		c.net.Whole[w].Times(v)
@@ -37,6 +40,9 @@ func (c *Course) weighWhole(w int, v *doubt.Vec) {
 }
 
 func (c *Course) weighLocal(l int, v *doubt.Vec) {
+	if c.err != nil {
+		return
+	}
 	c.b.WeighLocal(l, v)
 	if c.net != nil {
 		c.net.Local[l].Times(v)
@@ -44,6 +50,9 @@ func (c *Course) weighLocal(l int, v *doubt.Vec) {
 }
 
 func (c *Course) weighCause(i int, absent, present float64) {
+	if c.err != nil {
+		return
+	}
 	c.b.WeighCause(i, absent, present)
 	if c.net != nil {
 		c.net.Causes[i][0] *= absent
@@ -51,7 +60,12 @@ func (c *Course) weighCause(i int, absent, present float64) {
 	}
 }
 
+// addCause gives the engine's index of a new cause, or -1 when there is no
+// belief to put it into.
 func (c *Course) addCause(prior float64) int {
+	if c.err != nil {
+		return -1
+	}
 	i := c.b.AddCause(prior)
 	if c.net != nil {
 		c.net.Causes = append(c.net.Causes, [2]float64{1 - prior, prior})
@@ -59,10 +73,19 @@ func (c *Course) addCause(prior float64) int {
 	return i
 }
 
-func (c *Course) seeSign(s doubt.Sign) (int, error) {
+// seeSign gives the engine's index of a sign, or -1 when the belief cannot take
+// it in.
+func (c *Course) seeSign(s doubt.Sign) int {
+	if c.err != nil {
+		return -1
+	}
 	id, err := c.b.See(s)
-	if err == nil && c.net != nil {
+	if err != nil {
+		c.fail(err)
+		return -1
+	}
+	if c.net != nil {
 		c.net.Signs = append(c.net.Signs, s)
 	}
-	return id, err
+	return id
 }

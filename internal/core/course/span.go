@@ -97,6 +97,12 @@ func sameRuns(a, b []int) bool {
 // Advance takes the belief to the start of a day: use and time, and on each day
 // the looks of runs before the use.
 func (c *Course) Advance(to qty.Day) {
+	if c.err != nil { // no belief to take along
+		if c.day < to {
+			c.day, c.looked = to, false
+		}
+		return
+	}
 	if c.looked && c.day < to {
 		c.span(c.day, c.day+1, false)
 		c.day, c.looked = c.day+1, false

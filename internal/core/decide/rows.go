@@ -10,13 +10,11 @@ import (
 )
 
 // signs works through row 5 and, for what row 5 lets pass, row 7: is every sign
-// on record explained, is it new, has it grown, do two lie in one place.
+// on record explained, is it new, has it grown, do two lie in one place. Where
+// the doubt cannot be worked out nothing explains a sign.
 func (j *judge) signs() {
 	if j.c == nil {
 		j.plainSigns()
-		return
-	}
-	if j.out.Doubt == nil {
 		return
 	}
 	open := j.c.Open()
@@ -34,6 +32,8 @@ func (j *judge) signs() {
 		switch {
 		case o.State == kit.Grown:
 			j.doubtful(o, "sign.grown", why)
+		case j.c.Err() != nil:
+			j.doubtful(o, "sign.not-worked-out", 0)
 		case why < float64(j.t.Rules.Explained):
 			j.doubtful(o, "sign.unexplained", why)
 		case !seen:
