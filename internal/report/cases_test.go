@@ -220,6 +220,9 @@ var changes = []change{
 	{"a dirty helmet's scratch", kit.Helmet, whole("scratches")},
 	{"rough pulley", kit.Pulley, whole("rough-running")},
 	{"side play", kit.Pulley, whole("side-play")},
+	{"rough pulley, its cause found", kit.Pulley, both(whole("rough-running"), func(r *kit.Record) {
+		r.Answers = []kit.Answer{{Day: r.AsOf, To: "s1", Cause: "dry-bearing", By: "E. Example", Verified: "runs smoothly with a drop of oil"}}
+	})},
 	{"a helmet's scratch, grown", kit.Helmet, both(before(kit.Grown, "scratches"))},
 	{"an answer", kit.Bridge, both(before(kit.GoneWash, "resin-stain"), answered("sap"))},
 	{"worn metal", kit.Connector, measured("groove", kit.Place{Part: "body"}, 200, 400)},

@@ -48,9 +48,10 @@ func (j *judge) signs() {
 	j.pairs(open)
 }
 
-// plainSigns is rows 4, 5 and 7 for kinds without a doubt figure: a sign to be
-// weighed has no causes with shares, so that only a harmless cause of the table,
-// an answer on record or the state "same" explains it.
+// plainSigns is rows 4, 5 and 7 for kinds without a doubt figure. What the table
+// lists as a possible cause has no share here, so that only a cause found and
+// verified in an answer explains a sign (R-09: its cause is known, and it has
+// not grown).
 func (j *judge) plainSigns() {
 	if j.k == nil || j.e == nil {
 		return
@@ -64,7 +65,7 @@ func (j *judge) plainSigns() {
 		case s.state == kit.Grown:
 			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "R-09", "sign.grown", lines("R-09", s.def.Lines)
 			x.Question, x.To = criteria.QSign, s.ref
-		case s.state == kit.FirstSeen && s.day == j.e.Day && s.answer == "" && len(s.def.Causes) == 0:
+		case s.answer == "":
 			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "M-25", "sign.no-cause", lines("M-25", s.def.Lines, "R-09")
 			x.Question, x.To = criteria.QSign, s.ref
 		default:
@@ -74,7 +75,7 @@ func (j *judge) plainSigns() {
 		if x.Row != "" {
 			j.add(x)
 		}
-		if (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
+		if s.state != kit.Gone && (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: args,
 				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.ref, Status: table.Assumed})
 		}
@@ -110,31 +111,31 @@ func (a *record) meets(b *record) bool {
 	return a.at.From <= b.at.To && b.at.From <= a.at.To
 }
 
-// sharesCause says whether one harmless cause explains both signs: one that the
-// table has for both, or that answers name for both.
+// sharesCause says whether one harmless cause explains both signs: an answer
+// names it for one, and for the other an answer or the table does.
 func (a *record) sharesCause(b *record) bool {
-	if a.answer != "" && a.answer == b.answer {
-		return true
-	}
+	return a.answer != "" && (a.answer == b.answer || b.canBe(a.answer)) || b.answer != "" && a.canBe(b.answer)
+}
+
+// canBe says whether the table has a cause for the sign.
+func (a *record) canBe(cause string) bool {
 	for _, x := range a.def.Causes {
-		for _, y := range b.def.Causes {
-			if x.Cause == y.Cause {
-				return true
-			}
+		if x.Cause == cause {
+			return true
 		}
 	}
 	return false
 }
 
-// onRecord gives the signs to be weighed on record up to the day asked for;
-// what is gone is left out.
+// onRecord gives the signs to be weighed on record up to the day asked for. Left
+// out is what washing took away, where it can, and what is gone and was explained.
 func (j *judge) onRecord() []record {
 	var out []record
 	all := criteria.Sightings(j.t, j.r)
 	for i := range all {
 		s := &all[i]
 		def := j.k.Sign(s.Sign)
-		if def == nil || s.State == kit.Gone || s.State == kit.GoneWash || j.class(def, s.At) != table.Weigh {
+		if def == nil || j.class(def, s.At) != table.Weigh || s.State == kit.GoneWash && j.washes(def) {
 			continue
 		}
 		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said, worse: s.Worse}
@@ -146,9 +147,25 @@ func (j *judge) onRecord() []record {
 				}
 			}
 		}
+		if s.Gone() || s.State == kit.Gone {
+			if x.answer != "" {
+				continue
+			}
+			x.state = kit.Gone
+		}
 		out = append(out, x)
 	}
 	return out
+}
+
+// washes says whether one of the causes of a sign washes out.
+func (j *judge) washes(s *table.Sign) bool {
+	for _, l := range s.Causes {
+		if c := j.t.Cause(l.Cause); c != nil && c.Washable {
+			return true
+		}
+	}
+	return false
 }
 
 // class gives what a sign means at its place: one that withdraws or sets aside
