@@ -254,8 +254,9 @@ func (c *Course) nextDay() (qty.Day, bool) {
 }
 
 // Enter puts in what the record has for the day the course stands at: changes,
-// the looks of runs and of pre-use and partner checks, events, examinations,
-// answers; in that order, so that a look is not taken for one after the event.
+// looks, events, looks that answer those events, answers; in that order. A look
+// that is not said to come after an event is taken to have come before it, and
+// what it saw is taken to have come after it.
 func (c *Course) Enter() {
 	if c.looked {
 		return
@@ -274,27 +275,33 @@ func (c *Course) Enter() {
 			events = append(events, &c.happened[i])
 		}
 	}
-	var before, after []*kit.Examination
+	var before, spent, after []*kit.Examination
 	for i := range c.r.Examinations {
 		e := &c.r.Examinations[i]
 		switch {
 		case e.Day != c.day:
-		case len(events) > 0 && e.AfterEvent == "" && (e.Kind == kit.PreUse || e.Kind == kit.Partner) && !tells(e):
-			before = append(before, e)
-		default:
+		case c.afterAll(e, events):
 			after = append(after, e)
+		default:
+			blind, seen := *e, *e
+			blind.Signs, seen.Readings = nil, nil
+			before, spent = append(before, &blind), append(spent, &seen)
 		}
 	}
 	runs := c.runLooks(c.day)
 	if len(events) > 0 {
-		c.examine(before, runs)
+		held := c.hold(spent)
+		c.examine(before, 0, runs)
+		for _, h := range held {
+			c.hush(h[0], h[1], false)
+		}
 		for _, e := range events {
 			c.event(e)
 		}
 		runs = nil
 	}
 	c.traceLooks()
-	c.examine(after, runs)
+	c.examine(append(spent, after...), len(spent), runs)
 	for i := range c.r.Answers {
 		if c.r.Answers[i].Day == c.day {
 			c.answer(&c.r.Answers[i])
@@ -304,14 +311,48 @@ func (c *Course) Enter() {
 	c.traceAfter()
 }
 
-// tells says whether an examination reports that something happened.
-func tells(e *kit.Examination) bool {
-	for _, yes := range e.Asked { // order does not matter: any yes will do
-		if yes == kit.SaidYes {
+// afterAll says whether an examination was made after all events of its day.
+func (c *Course) afterAll(x *kit.Examination, events []*kit.Event) bool {
+	for _, e := range events {
+		if !criteria.After(c.m.Kind, x, e) {
+			return false
+		}
+	}
+	return true
+}
+
+// onRecord says whether a sign on record has a ref.
+func (c *Course) onRecord(ref string) bool {
+	for i := range c.open {
+		if c.open[i].Named(ref) {
 			return true
 		}
 	}
 	return false
+}
+
+// hold makes silent where signs of a day are first seen that enter later that
+// day, so that the looks before do not count as having shown nothing there. It
+// gives what it made silent, as fact and cell.
+func (c *Course) hold(exams []*kit.Examination) [][2]int {
+	var out [][2]int
+	none := c.m.looks(nil)
+	for _, e := range exams {
+		for i := range e.Signs {
+			if e.Signs[i].State != kit.FirstSeen && c.onRecord(e.Signs[i].Ref) {
+				continue
+			}
+			for _, s := range c.meet(nil, exams, e, &e.Signs[i], none) {
+				for _, cell := range s.cells {
+					if !c.silent[s.fact][cell] {
+						c.hush(s.fact, cell, true)
+						out = append(out, [2]int{s.fact, cell})
+					}
+				}
+			}
+		}
+	}
+	return out
 }
 
 // runLooks gives the looks that runs on record have for a day.

@@ -22,7 +22,9 @@ type seen struct {
 
 // examine puts in the looks of one day that count together: what was not seen,
 // what was newly seen, what was measured; looks after a washing are a second set.
-func (c *Course) examine(exams []*kit.Examination, runs []given) {
+// The looks of the first exams, as many as are spent, show signs alone: what they
+// did not show was put in before.
+func (c *Course) examine(exams []*kit.Examination, spent int, runs []given) {
 	if len(exams) == 0 && len(runs) == 0 {
 		return
 	}
@@ -31,8 +33,11 @@ func (c *Course) examine(exams []*kit.Examination, runs []given) {
 		if !washed {
 			all = append(all, runs...)
 		}
-		anything := len(all) > 0
-		for _, e := range exams {
+		anything, old := len(all) > 0, 0
+		for n, e := range exams {
+			if n == spent {
+				old = len(all)
+			}
 			for i := range e.Looks {
 				if e.Looks[i].AfterWash == washed {
 					all = append(all, c.give(&e.Looks[i], e.Kind, e.By))
@@ -44,16 +49,24 @@ func (c *Course) examine(exams []*kit.Examination, runs []given) {
 			}
 			anything = anything || (!washed && len(e.Readings) > 0)
 		}
+		if spent >= len(exams) {
+			old = len(all)
+		}
 		if anything {
-			c.oneSet(exams, all, washed)
+			c.oneSet(exams, all, old, washed)
 		}
 	}
 }
 
 // oneSet puts in one set of looks, in the fixed order of the looks, so that the
-// order in which they were written down changes nothing.
-func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
+// order in which they were written down changes nothing. The first looks, old of
+// them, show signs alone.
+func (c *Course) oneSet(exams []*kit.Examination, all []given, old int, washed bool) {
 	set := c.m.looks(all)
+	quiet := set
+	if old > 0 {
+		quiet = c.m.looks(all[old:])
+	}
 	c.turn++
 	var news []seen
 	for _, e := range exams {
@@ -73,13 +86,13 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 	sortSeen(news)
 	news = c.silence(news)
 	c.washed()
-	c.unseenCauses(set)
+	c.unseenCauses(quiet)
 	if c.Trace == nil { // all looks at once: nobody asks what each of them did
-		c.nothingElse(set, reads)
+		c.nothingElse(quiet, reads)
 	}
 	for o := range kit.Looks {
-		if c.Trace != nil && set.at[o] != nil {
-			c.nothingElse(set.only(o), reads)
+		if c.Trace != nil && quiet.at[o] != nil {
+			c.nothingElse(quiet.only(o), reads)
 		}
 		for i := range news {
 			if news[i].order == o {
@@ -89,7 +102,7 @@ func (c *Course) oneSet(exams []*kit.Examination, all []given, washed bool) {
 		if kit.Looks[o] == kit.Gauge {
 			c.weigh(reads)
 		}
-		c.tell(kit.Looks[o], set.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
+		c.tell(kit.Looks[o], quiet.at[o] != nil || told(news, o) || (kit.Looks[o] == kit.Gauge && len(reads) > 0))
 	}
 	c.regrown(exams, washed)
 }

@@ -104,16 +104,25 @@ func (j *judge) since(e *kit.Event, kinds ...kit.ExamKind) bool {
 	if _, ok := j.completed(e.Day, kinds...); ok {
 		return true
 	}
-	for i := range j.exams {
-		x := &j.exams[i]
-		if x.Day != e.Day || x.AfterEvent == "" || x.AfterEvent != e.Ref {
-			continue
-		}
-		for _, k := range kinds {
-			if x.Kind == k && j.complete(k, x.Day) {
-				return true
-			}
+	n := j.naming(e)
+	for _, k := range kinds {
+		if len(n.exams) > 0 && n.complete(k, e.Day) {
+			return true
 		}
 	}
 	return false
+}
+
+// naming gives the judge of those examinations alone that were made on the day
+// of an event and name it. Any other of that day can have come before it, and
+// adds nothing to them.
+func (j *judge) naming(e *kit.Event) *judge {
+	only := *j
+	only.exams = nil
+	for i := range j.exams {
+		if x := &j.exams[i]; e.Ref != "" && x.Day == e.Day && x.AfterEvent == e.Ref {
+			only.exams = append(only.exams, *x)
+		}
+	}
+	return &only
 }

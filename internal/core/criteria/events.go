@@ -61,9 +61,7 @@ func toldOf(a *table.Ask, day qty.Day) kit.Event {
 // fall accounts for a sudden load that was asked for, and the other way round.
 func (j *judge) onRecord(id string, from, to qty.Day) bool {
 	for i := range j.r.Events {
-		e := &j.r.Events[i]
-		same := e.Event == id || isLoad(e.Event) && isLoad(id) || id == spill && e.Substance != ""
-		if same && e.Day >= from && e.Day <= to {
+		if e := &j.r.Events[i]; isOf(e, id) && e.Day >= from && e.Day <= to {
 			return true
 		}
 	}
@@ -247,11 +245,14 @@ func (j *judge) unexamined(e *kit.Event, id string, x Reason) {
 // date: set aside until examined again (R-07, D-17).
 func (j *judge) sooner(e *kit.Event, x Reason) {
 	first, found := qty.Day(0), false
+	named := j.naming(e)
+	for i := range named.exams {
+		found = found || named.complete(named.exams[i].Kind, e.Day)
+		first = e.Day
+	}
 	for i := range j.exams {
-		s := &j.exams[i]
-		if (s.Day > e.Day || s.Day == e.Day && j.after(s, e)) && j.complete(s.Kind, s.Day) {
+		if s := &j.exams[i]; !found && s.Day > e.Day && j.complete(s.Kind, s.Day) {
 			first, found = s.Day, true
-			break
 		}
 	}
 	x.To = nameOr(e.Ref, QExamine)
@@ -276,18 +277,24 @@ func (j *judge) sooner(e *kit.Event, x Reason) {
 	j.add(x)
 }
 
-// after reports whether an examination on the day of an event was made after
-// it: it names the event, or one of its looks was made after washing.
-func (j *judge) after(x *kit.Examination, e *kit.Event) bool {
+// After says whether an examination on the day of an event was made after it: it
+// names the event, or tells of it in answer to a question.
+func After(k *table.Kind, x *kit.Examination, e *kit.Event) bool {
 	if e.Ref != "" && x.AfterEvent == e.Ref {
 		return true
 	}
-	for i := range x.Looks {
-		if x.Looks[i].AfterWash && (e.Substance != "" || e.Event == spill) {
+	for i := range k.Asks {
+		if a := &k.Asks[i]; a.Yes != "" && x.Asked[a.ID] == kit.SaidYes && isOf(e, a.Yes) {
 			return true
 		}
 	}
 	return false
+}
+
+// isOf says whether an event is the one that a question asks for. A fall stands
+// for a sudden load, and the other way round.
+func isOf(e *kit.Event, id string) bool {
+	return e.Event == id || isLoad(e.Event) && isLoad(id) || id == spill && e.Substance != ""
 }
 
 func lengthOr(l qty.Length) string {

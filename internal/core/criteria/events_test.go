@@ -103,12 +103,14 @@ func TestSooner(t *testing.T) {
 		key   string
 	}{
 		{"not examined since", "2026-03-02", []string{"thorough 2026-02-27"}, kit.SetAside, "contaminant.washed-not-examined"},
-		{"examined on the day, after washing", "2026-03-01", []string{"washed 2026-03-01"}, kit.KeepSooner, "contaminant.washed"},
+		{"examined on the day, naming it", "2026-03-01", []string{"named 2026-03-01"}, kit.KeepSooner, "contaminant.washed"},
 		{"examined on the day, not said to be after", "2026-03-01", []string{"thorough 2026-03-01"}, kit.SetAside, "contaminant.washed-not-examined"},
-		{"on the last day", "2026-06-01", []string{"washed 2026-03-01"}, kit.KeepSooner, "contaminant.washed"},
-		{"the day after", "2026-06-02", []string{"washed 2026-03-01"}, kit.SetAside, "contaminant.washed-passed"},
-		{"looks before use do not end it", "2026-06-02", []string{"washed 2026-03-01", "pre-use 2026-06-02"}, kit.SetAside, "contaminant.washed-passed"},
-		{"a further examination ends it", "2026-06-02", []string{"washed 2026-03-01", "interim 2026-06-02"}, kit.Keep, ""},
+		{"examined on the day, after some washing", "2026-03-01", []string{"washed 2026-03-01"}, kit.SetAside, "contaminant.washed-not-examined"},
+		{"what names it is not complete, what is does not", "2026-03-01", []string{"thorough 2026-03-01", "nothing 2026-03-01"}, kit.SetAside, "contaminant.washed-not-examined"},
+		{"on the last day", "2026-06-01", []string{"named 2026-03-01"}, kit.KeepSooner, "contaminant.washed"},
+		{"the day after", "2026-06-02", []string{"named 2026-03-01"}, kit.SetAside, "contaminant.washed-passed"},
+		{"looks before use do not end it", "2026-06-02", []string{"named 2026-03-01", "pre-use 2026-06-02"}, kit.SetAside, "contaminant.washed-passed"},
+		{"a further examination ends it", "2026-06-02", []string{"named 2026-03-01", "interim 2026-06-02"}, kit.Keep, ""},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -117,11 +119,18 @@ func TestSooner(t *testing.T) {
 			r.Events = []kit.Event{{Ref: "e1", Day: day("2026-03-01"), Event: "spill", Substance: "fuel", Amount: "splash", Washed: kit.SaidYes}}
 			for _, x := range c.exams {
 				sort, on := x[:len(x)-11], x[len(x)-10:]
-				if sort == "washed" {
+				how := sort
+				if how == "washed" || how == "named" || how == "nothing" {
 					sort = "thorough"
 				}
 				e := exam(tb, kit.Line, kit.ExamKind(sort), on)
-				e.Looks[0].AfterWash = x[0] == 'w'
+				e.Looks[0].AfterWash = how == "washed"
+				if how == "named" || how == "nothing" {
+					e.AfterEvent = "e1"
+				}
+				if how == "nothing" {
+					e.Looks = nil
+				}
 				r.Examinations = append(r.Examinations, e)
 			}
 			res := criteria.Judge(tb, r)
