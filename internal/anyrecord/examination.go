@@ -129,7 +129,7 @@ func (g *drawer) reading(day qty.Day, ref string) kit.Reading {
 	q := pick(g.t, "quantity", g.k.Reads)
 	value := func() qty.Length {
 		if q.Basis == "absolute" {
-			most := max(q.Mu[2], 2*q.Out, 0.5)
+			most := max(q.Mu[2], float64(2*q.Out)/1000, 0.5)
 			return qty.Length(rapid.IntRange(0, int(most*1000)).Draw(g.t, "value"))
 		}
 		v := 12_000 + rapid.IntRange(-60, 60).Draw(g.t, "by")

@@ -227,6 +227,14 @@ func (p *pen) readings() {
 	for i := range p.k.Reads {
 		p.hang("#   ", "#     ", p.k.Reads[i].ID+": "+p.k.Reads[i].Words)
 	}
+	for i := range p.k.Needs {
+		switch n := &p.k.Needs[i]; {
+		case n.Places > 0:
+			p.say("A " + string(n.Exam) + " examination needs a reading in each of " + strconv.Itoa(n.Places) + " equal stretches: the gauge counts only where one is on record.")
+		case len(n.Parts) > 0:
+			p.say("A " + string(n.Exam) + " examination needs a reading on " + quoted(n.Parts) + ": the gauge counts only where one is on record.")
+		}
+	}
 	p.may("[[examination.reading]]", "")
 	p.may(`quantity = "`+p.k.Reads[0].ID+`"`, "")
 	p.may("at = "+p.examplePlace(false), "")

@@ -48,6 +48,15 @@ func exam(kind kit.KindID, what kit.ExamKind, on string) kit.Examination {
 	for i := range k.Asks {
 		e.Asked[k.Asks[i].ID] = kit.SaidNo
 	}
+	for _, n := range k.Needs { // what the gauge needs
+		for i := 0; n.Exam == what && i < n.Places; i++ {
+			mid := k.Length * qty.Length(4*i+1) / qty.Length(4*n.Places)
+			e.Readings = append(e.Readings, kit.Reading{Quantity: k.Reads[0].ID, At: kit.Place{From: mid, To: mid}, Values: []qty.Length{12600}, Wet: kit.SaidNo})
+		}
+		for i := 0; n.Exam == what && i < len(n.Parts); i++ {
+			e.Readings = append(e.Readings, kit.Reading{Quantity: k.Reads[0].ID, At: kit.Place{Part: n.Parts[i]}, Values: []qty.Length{100}, Wet: kit.SaidNo})
+		}
+	}
 	return e
 }
 

@@ -242,6 +242,7 @@ func (l *loader) levels(f *file, sort string) []table.Level {
 var unitsRules = map[string]string{
 	"limit": "millionths", "limit_most": "millionths", "explained": "share", "observation": "share", "half_usual": "share", "run_share": "share",
 	"run_days": "days", "fall_peak": "share", "cause_floor": "share", "store_share": "share", "horizon": "days",
+	"label_far": "per mille", "repeat_se": "hundredths",
 }
 
 func (l *loader) rules(f *file) {
@@ -253,9 +254,12 @@ func (l *loader) rules(f *file) {
 	ints := map[string]func(int64){
 		"limit": func(v int64) { r.Limit = v }, "limit_most": func(v int64) { r.LimitMost = v },
 		"run_days": func(v int64) { r.RunDays = int(v) }, "horizon": func(v int64) { r.Horizon = int(v) },
+		"label_far": func(v int64) { r.LabelFar = v }, "repeat_se": func(v int64) { r.RepeatSE = v },
 	}
-	names := []string{"limit", "limit_most", "explained", "observation", "half_usual", "run_share", "run_days", "fall_travel", "fall_peak", "cause_floor", "store_share", "horizon", "usual_months", "declared_months"}
+	names := []string{"limit", "limit_most", "explained", "observation", "half_usual", "run_share", "run_days", "fall_travel", "fall_peak", "cause_floor", "store_share", "horizon", "usual_months", "declared_months",
+		"label_far", "gauge_reach", "repeat_se"}
 	months := map[string]*qty.Months{"usual_months": &r.UsualMonths, "declared_months": &r.DeclaredMonths}
+	lengths := map[string]*qty.Length{"fall_travel": &r.FallTravel, "gauge_reach": &r.GaugeReach}
 	at := map[string]doc.T{}
 	for _, t := range f.root.List("rule", doc.Required) {
 		name := t.OneOf("name", doc.Required, names...)
@@ -282,9 +286,9 @@ func (l *loader) rules(f *file) {
 		case months[name] != nil:
 			*months[name] = t.Months("value", doc.Required)
 			c.Value = months[name].String()
-		default:
-			r.FallTravel = t.Length("value", doc.Required)
-			c.Value = r.FallTravel.String()
+		case lengths[name] != nil:
+			*lengths[name] = t.Length("value", doc.Required)
+			c.Value = lengths[name].String()
 		}
 		r.Cites = append(r.Cites, c)
 	}

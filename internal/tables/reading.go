@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"math"
 	"slices"
 
 	"kernbook/internal/core/kit"
@@ -14,7 +15,7 @@ func (f *kindFile) reads() {
 			ID: t.Str("id", doc.Required), Words: t.Str("words", doc.Required), Mode: t.Str("mode", doc.Required),
 			Basis: t.OneOf("basis", doc.Required, "own", "absolute"), Mu: f.three(t, "mu"), Sigma: f.three(t, "sigma"),
 			Nu: int(f.whole(t, "nu", doc.Required)), Slip: f.share(t, "slip", doc.Required), SlipC: f.num(t, "slip_c", doc.Required),
-			Error: t.Length("error", doc.Required), Shared: f.rate(t, "shared", doc.Required), Out: f.num(t, "out", doc.Required),
+			Error: t.Length("error", doc.Required), Shared: f.rate(t, "shared", doc.Required), Out: f.mille(t, "out"),
 			Sign: t.Str("sign", doc.Required), Grows: t.Bool("grows", doc.Required), Cite: f.cite(f.file, t),
 		}
 		f.once(t, "id", q.ID)
@@ -38,7 +39,7 @@ func (f *kindFile) reads() {
 			t.Fault("slip_c", "is not above 0", "write the density of a slip")
 		case q.Error <= 0:
 			t.Fault("error", "is nothing", "write the standard error of one value")
-		case q.Basis == "own" && (q.Shared > 1 || q.Out <= -1):
+		case q.Basis == "own" && (q.Shared > 1 || q.Out <= -1000):
 			t.Fault("out", "or shared is more than all of the first record", "write shares of the first record")
 		case q.Out == 0:
 			t.Fault("out", "is no change at all", "write the change beyond which a value is out of range, negative for a fall")
@@ -48,6 +49,17 @@ func (f *kindFile) reads() {
 	for _, t := range f.root.List("limit", doc.Optional) {
 		f.limit(t)
 	}
+}
+
+// mille reads a number that decides as whole thousandths of its unit, so that
+// nothing is compared on a rounded one.
+func (f *kindFile) mille(t doc.T, col string) int64 {
+	v := float64(f.num(t, col, doc.Required) * 1000)
+	n := math.Round(v)
+	if math.Abs(v-n) > 1e-6 {
+		t.Fault(col, "is no whole number of thousandths", "write three places after the point at most")
+	}
+	return int64(n)
 }
 
 // three reads three numbers: for sound, findable impaired and findable unfit.

@@ -259,7 +259,7 @@ func (w *walk) kind(t *table.Tables, k *table.Kind) {
 		w.sign(&k.Signs[i])
 	}
 	for _, n := range k.Needs {
-		w.add(n.Cite, "need", string(n.Exam)+" "+string(n.Look), "covers "+number(n.Cover))
+		w.add(n.Cite, "need", string(n.Exam)+" "+string(n.Look), fig("covers", n.Cover, ""), fig("measured in each of", float64(n.Places), " equal stretches"), listed("measured on", n.Parts))
 	}
 	for _, q := range k.Reads {
 		unit := ""
@@ -267,7 +267,7 @@ func (w *walk) kind(t *table.Tables, k *table.Kind) {
 			unit = " mm"
 		}
 		w.add(q.Cite, "read", q.ID, q.Words, "mode "+q.Mode, q.Basis, "mean "+three(q.Mu)+unit, "spread "+three(q.Sigma)+unit, "nu "+strconv.Itoa(q.Nu),
-			"slips "+number(q.Slip), "error "+q.Error.String(), fig("shared", q.Shared, unit), "out of range beyond "+number(q.Out)+unit, "then sign "+q.Sign)
+			"slips "+number(q.Slip), "error "+q.Error.String(), fig("shared", q.Shared, unit), "out of range beyond "+number(float64(q.Out)/1000)+unit, "then sign "+q.Sign)
 		for _, l := range q.Limits {
 			at := l.At.String()
 			if l.Share != 0 {

@@ -117,13 +117,42 @@ func (f *kindFile) needs() {
 	for _, t := range f.root.List("need", doc.Required) {
 		n := table.Need{
 			Exam: kit.ExamKind(t.OneOf("exam", doc.Required, exams...)), Look: kit.LookID(t.OneOf("look", doc.Required, lookIDs...)),
-			Cover: f.share(t, "cover", doc.Required), Cite: f.cite(f.file, t),
+			Cover: f.share(t, "cover", doc.Optional), Parts: t.Strings("parts", doc.Optional), Cite: f.cite(f.file, t),
+		}
+		if t.Has("places") {
+			n.Places = int(t.Int("places", doc.Required))
+			if n.Places < 2 || n.Places > 100 {
+				t.Fault("places", "is no number of stretches to measure in", "write a whole number from 2, such as 3")
+			}
 		}
 		f.once(t, "look", string(n.Exam), string(n.Look))
-		if n.Cover == 0 {
+		if n.Cover == 0 && n.Places == 0 {
 			t.Fault("cover", "is nothing", "write the share that must be covered, or take the row out")
 		}
+		f.measured(t, &n)
 		f.k.Needs = append(f.k.Needs, n)
+	}
+}
+
+// measured refuses a need that does not say where a gauge must have a reading,
+// on a kind that has something to measure, and one that says it elsewhere.
+func (f *kindFile) measured(t doc.T, n *table.Need) {
+	reads := f.root.Has("read")
+	along, said := f.k.Axis == "length", n.Places > 0 || len(n.Parts) > 0
+	switch {
+	case n.Look != kit.Gauge || !reads:
+		if said {
+			t.Fault("", "asks for readings where nothing is measured", "take places and parts out")
+		}
+	case along && (n.Places == 0 || n.Cover > 0 || len(n.Parts) > 0):
+		t.Fault("places", "must say where to measure, and nothing else", "write places = 3: into so many equal stretches the piece is divided, each with a reading; take cover and parts out")
+	case !along && (len(n.Parts) == 0 || n.Places > 0):
+		t.Fault("parts", "must say where to measure", "write parts = [\"…\"]: the parts that each need a reading; take places out")
+	}
+	for _, id := range n.Parts {
+		if f.k.Part(id) == nil {
+			t.Fault("parts", "names “"+id+"”, which is no part of this kind", "correct it, or add the part")
+		}
 	}
 }
 

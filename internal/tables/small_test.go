@@ -206,8 +206,10 @@ limit = "millionths"
 limit_most = "millionths"
 run_days = "days"
 horizon = "days"
+label_far = "per mille"
+repeat_se = "hundredths"
 ` + strings.ReplaceAll("explained observation half_usual run_share fall_peak cause_floor store_share ", " ", " = \"share\"\n") +
-		each("limit limit_most run_days horizon", `[[rule]]
+		each("limit limit_most run_days horizon label_far repeat_se", `[[rule]]
 name = "%"
 value = 1000
 words = "w"
@@ -215,7 +217,7 @@ words = "w"
 name = "%"
 value = 0.5
 words = "w"
-`) + each("fall_travel", `[[rule]]
+`) + each("fall_travel gauge_reach", `[[rule]]
 name = "%"
 value = "500 mm"
 words = "w"

@@ -22,9 +22,9 @@ type Course struct {
 	muted    []int    // per fact: in how many cells it is silent
 	open     []Open
 	causes   []placedCause
-	first    []baseline
-	shift    qty.Length // from places said now to places of the cells
-	turn     int        // counts the sets of looks
+	reads    []criteria.Reading // all of the record, compared
+	shift    qty.Length         // from places said now to places of the cells
+	turn     int                // counts the sets of looks
 	cache    spanCache
 	figs     doubt.Figures
 	net      *doubt.Network
@@ -71,14 +71,6 @@ type placedCause struct {
 	miss  []float64 // per fact: what looks that did not show it have said of the cause; nil: nothing yet
 }
 
-// baseline is the first reading of a quantity in a cell.
-type baseline struct {
-	quantity string
-	cell     int
-	mean     qty.Length
-	day      qty.Day
-}
-
 // Begin starts a course on the day the piece was made, or as early as the
 // record lets it.
 func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
@@ -88,6 +80,7 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 		c.silent[i] = make([]bool, len(m.Cells))
 	}
 	c.happened = criteria.Events(m.Tables, r)
+	c.reads = criteria.Readings(m.Tables, r)
 	c.hushed = make([][]int, len(m.Kind.Modes))
 	for i := range c.hushed {
 		c.hushed[i] = make([]int, len(m.Cells))
@@ -115,7 +108,6 @@ func (c *Course) Clone() *Course {
 	d.muted = append([]int(nil), c.muted...)
 	d.open = append([]Open(nil), c.open...)
 	d.causes = append([]placedCause(nil), c.causes...)
-	d.first = append([]baseline(nil), c.first...)
 	d.Assumed = append([]string(nil), c.Assumed...)
 	d.cache = spanCache{sets: c.cache.sets[:len(c.cache.sets):len(c.cache.sets)]}
 	d.figs = doubt.Figures{}
@@ -275,17 +267,17 @@ func (c *Course) Enter() {
 			events = append(events, &c.happened[i])
 		}
 	}
-	var before, spent, after []*kit.Examination
+	var before, spent, after []exam
 	for i := range c.r.Examinations {
 		e := &c.r.Examinations[i]
 		switch {
 		case e.Day != c.day:
 		case c.afterAll(e, events):
-			after = append(after, e)
+			after = append(after, exam{e, i})
 		default:
 			blind, seen := *e, *e
 			blind.Signs, seen.Readings = nil, nil
-			before, spent = append(before, &blind), append(spent, &seen)
+			before, spent = append(before, exam{&blind, i}), append(spent, exam{&seen, i})
 		}
 	}
 	runs := c.runLooks(c.day)
@@ -311,6 +303,13 @@ func (c *Course) Enter() {
 	c.traceAfter()
 }
 
+// exam is an examination, or what of it counts at one time, with its index in
+// the record.
+type exam struct {
+	*kit.Examination
+	at int
+}
+
 // afterAll says whether an examination was made after all events of its day.
 func (c *Course) afterAll(x *kit.Examination, events []*kit.Event) bool {
 	for _, e := range events {
@@ -334,7 +333,7 @@ func (c *Course) onRecord(ref string) bool {
 // hold makes silent where signs of a day are first seen that enter later that
 // day, so that the looks before do not count as having shown nothing there. It
 // gives what it made silent, as fact and cell.
-func (c *Course) hold(exams []*kit.Examination) [][2]int {
+func (c *Course) hold(exams []exam) [][2]int {
 	var out [][2]int
 	none := c.m.looks(nil)
 	for _, e := range exams {

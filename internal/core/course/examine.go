@@ -24,7 +24,7 @@ type seen struct {
 // what was newly seen, what was measured; looks after a washing are a second set.
 // The looks of the first exams, as many as are spent, show signs alone: what they
 // did not show was put in before.
-func (c *Course) examine(exams []*kit.Examination, spent int, runs []given) {
+func (c *Course) examine(exams []exam, spent int, runs []given) {
 	if len(exams) == 0 && len(runs) == 0 {
 		return
 	}
@@ -40,7 +40,7 @@ func (c *Course) examine(exams []*kit.Examination, spent int, runs []given) {
 			}
 			for i := range e.Looks {
 				if e.Looks[i].AfterWash == washed {
-					all = append(all, c.give(&e.Looks[i], e.Kind, e.By))
+					all = append(all, c.give(c.gauged(e.at, &e.Looks[i]), e.Kind, e.By))
 					anything = true
 				}
 			}
@@ -61,7 +61,7 @@ func (c *Course) examine(exams []*kit.Examination, spent int, runs []given) {
 // oneSet puts in one set of looks, in the fixed order of the looks, so that the
 // order in which they were written down changes nothing. The first looks, old of
 // them, show signs alone.
-func (c *Course) oneSet(exams []*kit.Examination, all []given, old int, washed bool) {
+func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 	set := c.m.looks(all)
 	quiet := set
 	if old > 0 {
@@ -158,7 +158,7 @@ func (s *lookset) only(o int) *lookset {
 }
 
 // meet takes one sign of an examination: a new fact, or word of one on record.
-func (c *Course) meet(news []seen, exams []*kit.Examination, e *kit.Examination, s *kit.Sign, set *lookset) []seen {
+func (c *Course) meet(news []seen, exams []exam, e exam, s *kit.Sign, set *lookset) []seen {
 	if s.State != kit.FirstSeen {
 		found := s.Sign == ""
 		for i := range c.open {
@@ -187,7 +187,7 @@ func (c *Course) meet(news []seen, exams []*kit.Examination, e *kit.Examination,
 }
 
 // introduced says whether an entry of the same examinations first sees a sign.
-func introduced(exams []*kit.Examination, s *kit.Sign) bool {
+func introduced(exams []exam, s *kit.Sign) bool {
 	for _, e := range exams {
 		for i := range e.Signs {
 			if x := &e.Signs[i]; x.State == kit.FirstSeen && x.Ref == s.Ref && x.Ref != "" {
@@ -230,7 +230,7 @@ func (c *Course) washed() {
 
 // regrown marks the signs first seen in this set of looks that another word of
 // the same set calls grown.
-func (c *Course) regrown(exams []*kit.Examination, washed bool) {
+func (c *Course) regrown(exams []exam, washed bool) {
 	for _, e := range exams {
 		for i := range e.Signs {
 			if s := &e.Signs[i]; s.AfterWash == washed && s.State == kit.Grown {

@@ -349,7 +349,7 @@ func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 		f := &m.facts[l.fact]
 		if set.uniform && c.muted[l.fact] == 0 && !m.cut {
 			for _, o := range f.looks {
-				if set.at[o] != nil {
+				if set.at[o] != nil && !m.measures(o) {
 					q := set.at[o][0]
 					v[doubt.Impaired] *= q.miss(l.q1)
 					v[doubt.Unfit] *= q.miss(l.q2)
@@ -359,11 +359,21 @@ func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 		}
 		heard := func(cell int) bool { return !c.silent[l.fact][cell] }
 		for _, o := range f.looks {
+			if m.measures(o) {
+				continue
+			}
 			v[doubt.Impaired] *= m.weighted(f, set, o, l.q1, heard)
 			v[doubt.Unfit] *= m.weighted(f, set, o, l.q2, heard)
 		}
 	}
 	return v
+}
+
+// measures says whether a look is one with the gauge on a kind that has
+// something to measure. Values taken at places show nothing of a mode of the
+// whole piece by being in range.
+func (m *Model) measures(o int) bool {
+	return kit.Looks[o] == kit.Gauge && len(m.Kind.Reads) > 0
 }
 
 // unseenLeak gives the chance that no leak fired in a set of looks.

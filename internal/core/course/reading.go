@@ -11,7 +11,7 @@ import (
 )
 
 // measured is one quantity in one cell in one examination: the mean of all its
-// values, and how it stands against the first record and the piece's own median.
+// values, and how it stands by the rule of comparison (criteria.Readings).
 type measured struct {
 	quantity *table.Quantity
 	cell     int
@@ -22,24 +22,28 @@ type measured struct {
 	n        int
 	error    qty.Length // of one value
 	base     qty.Length // what it is compared with; 0 when there is nothing yet
-	compared bool       // dry, and so usable as evidence for soundness
-	out      bool
+	speaks   bool       // all its readings may speak for soundness
+	out      bool       // one of its readings is out of range
 }
 
-// measure gathers the readings of an examination. A second measurement, where
-// there was one, replaces the first.
-func (c *Course) measure(e *kit.Examination) []measured {
+// measure gathers the readings of an examination by cell. A second measurement,
+// where there was one, replaces the first.
+func (c *Course) measure(e exam) []measured {
 	var out []measured
 	var sums []int64
-	for i := range e.Readings {
-		r := &e.Readings[i]
-		q := c.m.Kind.Quantity(r.Quantity)
+	for i := range c.reads {
+		x := &c.reads[i]
+		if x.Exam != e.at || len(e.Readings) == 0 {
+			continue
+		}
+		r := &e.Readings[x.Index]
+		q := x.Quantity
 		values := r.Values
 		if len(r.Again) > 0 {
 			values = r.Again
 		}
 		cells := c.m.CellsOf(c.onPiece(r.At))
-		if q == nil || len(values) == 0 || len(cells) == 0 {
+		if len(cells) == 0 {
 			continue
 		}
 		k := -1
@@ -50,14 +54,18 @@ func (c *Course) measure(e *kit.Examination) []measured {
 		}
 		if k < 0 {
 			k = len(out)
-			out = append(out, measured{quantity: q, cell: cells[0], at: c.onPiece(r.At), exam: e.Kind, compared: true})
+			out = append(out, measured{quantity: q, cell: cells[0], at: c.onPiece(r.At), exam: e.Kind, base: x.Base, speaks: true})
 			sums = append(sums, 0)
 		}
 		m := &out[k]
 		if r.Ref != "" {
 			m.ref = r.Ref
 		}
-		m.compared = m.compared && r.Wet == kit.SaidNo
+		m.out = m.out || x.Out
+		m.speaks = m.speaks && x.Speaks
+		if x.Base > 0 && (m.base == 0 || (x.Base > m.base) == (q.Out < 0)) {
+			m.base = x.Base
+		}
 		err := r.Error
 		if err <= 0 {
 			err = q.Error
@@ -71,75 +79,46 @@ func (c *Course) measure(e *kit.Examination) []measured {
 	for k := range out {
 		out[k].mean = qty.Length(sums[k] / int64(out[k].n))
 	}
-	c.against(out)
 	return out
 }
 
-// against compares readings with the first record of their cell, else with the
-// piece's own median of the day, and finds which are out of range. The
-// comparison of what is out of range is made on whole micrometres.
-func (c *Course) against(all []measured) {
-	for k := range all {
-		m := &all[k]
-		if m.quantity.Basis == "absolute" {
-			m.base = 0
-			m.out = beyond(m.mean, 0, m.quantity.Out, true)
+// noExam stands for a look that is part of no examination, but of a run.
+const noExam = -1
+
+// gauged gives a look with the gauge as it counts: it went only where a reading
+// that may speak for soundness is on record, and so far to either side of it as
+// the tables say. Other looks, and those on a kind that has nothing to measure,
+// are as they were.
+func (c *Course) gauged(e int, l *kit.Look) *kit.Look {
+	if l.Look != kit.Gauge || len(c.m.Kind.Reads) == 0 {
+		return l
+	}
+	out := *l
+	out.Covers = nil
+	reach := c.m.Tables.Rules.GaugeReach
+	for i := range c.reads {
+		x := &c.reads[i]
+		if x.Exam != e || !x.Speaks {
 			continue
 		}
-		median, n := median(all, m.quantity)
-		first := c.firstOf(m.quantity.ID, m.cell)
-		if n >= 3 {
-			m.base = median
-			m.out = beyond(m.mean, median, m.quantity.Out, false)
-		}
-		if first > 0 {
-			m.base = first
-			m.out = m.out || beyond(m.mean, first, m.quantity.Out, false)
-		} else {
-			c.first = append(c.first, baseline{m.quantity.ID, m.cell, m.mean, c.day})
-		}
-	}
-}
-
-// beyond says whether a value is out of range: against a base by a share of it,
-// or absolutely in millimetres.
-func beyond(value, base qty.Length, out float64, absolute bool) bool {
-	if out == 0 {
-		return false
-	}
-	millionths := int64(math.Floor(float64(out*1e6) + 0.5))
-	if absolute {
-		return (out > 0 && int64(value)*1000 > millionths) || (out < 0 && int64(value)*1000 < -millionths)
-	}
-	change := int64(value-base) * 1e6
-	edge := int64(base) * millionths
-	return (out < 0 && change < edge) || (out > 0 && change > edge)
-}
-
-func median(all []measured, q *table.Quantity) (qty.Length, int) {
-	var v []qty.Length
-	for k := range all {
-		if all[k].quantity == q {
-			v = append(v, all[k].mean)
-			for i := len(v) - 1; i > 0 && v[i] < v[i-1]; i-- {
-				v[i], v[i-1] = v[i-1], v[i]
+		at := c.r.Examinations[e].Readings[x.Index].At
+		for _, s := range l.Covers {
+			switch {
+			case at.Whole:
+			case at.Part != "":
+				if s.All || s.Part == at.Part {
+					out.Covers = append(out.Covers, kit.Stretch{Part: at.Part, Sides: s.Sides})
+				}
+			case s.All:
+				out.Covers = append(out.Covers, kit.Stretch{From: max(0, at.From-reach), To: at.To + reach, Sides: s.Sides})
+			case s.Part == "":
+				if from, to := max(s.From, at.From-reach), min(s.To, at.To+reach); from < to {
+					out.Covers = append(out.Covers, kit.Stretch{From: from, To: to, Sides: s.Sides})
+				}
 			}
 		}
 	}
-	n := len(v)
-	if n == 0 {
-		return 0, 0
-	}
-	return (v[(n-1)/2] + v[n/2]) / 2, n
-}
-
-func (c *Course) firstOf(quantity string, cell int) qty.Length {
-	for i := range c.first {
-		if c.first[i].quantity == quantity && c.first[i].cell == cell && c.first[i].day < c.day {
-			return c.first[i].mean
-		}
-	}
-	return 0
+	return &out
 }
 
 // stands gives the change that the likelihood is about, and its standard error:
@@ -155,7 +134,7 @@ func (m *measured) stands() (y, se float64) {
 }
 
 // outOfRange turns readings that are out of range into the sign they are. One
-// that repeats the reading on record within two standard errors is the same.
+// that repeats the reading on record within the tables' number of standard errors is the same.
 func (c *Course) outOfRange(news []seen, all []measured) []seen {
 	for k := range all {
 		m := &all[k]
@@ -180,7 +159,8 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 			}
 			repeated = true
 			state := kit.Same
-			if !(math.Abs(y-o.Mean) <= 2*math.Sqrt(float64(se*se)+float64(o.Error*o.Error))) {
+			width := float64(c.m.Tables.Rules.RepeatSE) / 100
+			if !(math.Abs(y-o.Mean) <= float64(width*math.Sqrt(float64(se*se)+float64(o.Error*o.Error)))) {
 				state = kit.Grown
 			}
 			c.hear(o, state)
@@ -199,11 +179,12 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 
 // enters says whether a reading enters as a likelihood.
 func (m *measured) enters() bool {
-	return !m.out && m.compared && (m.base > 0 || m.quantity.Basis == "absolute")
+	return !m.out && m.speaks && (m.base > 0 || m.quantity.Basis == "absolute")
 }
 
 // weigh puts readings in range into the mode of their own cell. A reading that
-// was not said to be taken dry is not evidence for soundness and is left out.
+// was not said to be taken dry, or that has nothing sound to be compared with,
+// is not evidence for soundness and is left out.
 func (c *Course) weigh(all []measured) {
 	for k := range all {
 		m := &all[k]

@@ -60,7 +60,7 @@ func (c *Course) runsOn(day qty.Day, to []int) []int {
 // looksOf gives the looks of one run.
 func (c *Course) looksOf(r *kit.Run, to []given) []given {
 	for k := range r.Looks {
-		to = append(to, c.give(&r.Looks[k], r.Kind, r.By))
+		to = append(to, c.give(c.gauged(noExam, &r.Looks[k]), r.Kind, r.By))
 	}
 	return to
 }
@@ -411,7 +411,7 @@ func (c *Course) kept(asOf qty.Day) (share float64, looks []given) {
 			e := &c.r.Examinations[i]
 			if e.Day == d && (e.Kind == kit.PreUse || e.Kind == kit.Partner) && len(e.Signs) == 0 {
 				for k := range e.Looks {
-					day = append(day, c.give(&e.Looks[k], e.Kind, e.By))
+					day = append(day, c.give(c.gauged(i, &e.Looks[k]), e.Kind, e.By))
 				}
 			}
 		}

@@ -133,7 +133,7 @@ func TestDefaultNothingWrong(t *testing.T) {
 		}
 		for _, sort := range []kit.ExamKind{kit.PreUse, kit.Partner, kit.Interim, kit.Thorough} {
 			r := recent(tb, k)
-			r.Examinations = append(r.Examinations, exam(tb, k, sort, today))
+			r.Examinations = append(r.Examinations, gauged(tb, k, exam(tb, k, sort, today)))
 			if res := criteria.Judge(tb, r); len(res.Reasons) != 0 {
 				t.Errorf("%s, %s: %v", k, sort, told(res))
 			}
@@ -156,7 +156,7 @@ func TestDefaultNothingWrong(t *testing.T) {
 func recent(tb *table.Tables, k kit.KindID) *kit.Record {
 	r := good(tb, k)
 	r.Piece.Made, r.Piece.Declared, r.Piece.Bought, r.Piece.FirstUse = date("2026-01-10"), date("2026-01-20"), date("2026-02-10"), date("2026-03-01")
-	r.Examinations = []kit.Examination{exam(tb, k, kit.Thorough, "2026-05-01")}
+	r.Examinations = []kit.Examination{gauged(tb, k, exam(tb, k, kit.Thorough, "2026-05-01"))}
 	return r
 }
 

@@ -29,7 +29,7 @@ func (j *judge) growth(all []measured) {
 		}
 		place := []int{}
 		for k := i; k < len(all); k++ {
-			if all[k].q == all[i].q && samePlace(all[k].place, all[i].place) {
+			if all[k].q == all[i].q && samePlace(all[k].at, all[i].at) {
 				used[k] = true
 				place = append(place, k)
 			}

@@ -79,6 +79,7 @@ func Judge(t *table.Tables, r *kit.Record) Result {
 	j.signs()
 	read := j.readings()
 	j.limits(read)
+	j.labels(read)
 	j.ends()
 	j.growth(read)
 	j.happened()

@@ -44,5 +44,7 @@ const (
 	lFallTravel  = "M-31"  // from which free travel on it is a fall
 	lFallPeak    = "M-32"  // from which computed peak on it is a fall
 	lHeld        = "M-39"  // withdrawn and held
+	lOwnFirst    = "W-07"  // compare with the piece's own first record, not with the label
+	lNewRope     = "P-45"  // how far a new rope is from its label
 	lStitch      = "M-06"  // the stitch through the end of a rope
 )

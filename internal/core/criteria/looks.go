@@ -11,6 +11,7 @@ type gap struct {
 	part     string
 	from, to qty.Length
 	sides    []string // empty means all
+	measure  bool     // it was not measured there
 }
 
 // atHand gives the kinds of examination on the latest day that has one, each
@@ -79,6 +80,9 @@ func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
 	for _, g := range gaps {
 		p := kit.Place{Part: g.part, From: g.from, To: g.to, Sides: g.sides}
 		x.Key, x.At = "look.gap", []kit.Place{p}
+		if g.measure {
+			x.Key = "look.not-measured"
+		}
 		x.Args = append(append([]Arg{}, base...), placed(p)...)
 		if g.part == "" && g.to == 0 {
 			x.Key, x.At, x.Args = "look.length-unknown", nil, base
@@ -163,9 +167,11 @@ func (j *judge) said(id string, kind kit.ExamKind, day qty.Day) kit.Yes {
 // Which places count: "ask" and "read" are of the piece as a whole. On a piece
 // with cells, "ends" goes over its ends and "work" anywhere; every other look
 // over each cell and side. On a piece of parts, every look goes over each part
-// and side.
+// and side. A gauge has gone only where a reading of a quantity of the kind is
+// on record: the tables say in how many equal stretches, or on which parts.
 func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted bool) (made bool, gaps []gap) {
 	var went []kit.Stretch
+	measured, all := n.Look == kit.Gauge && (n.Places > 0 || len(n.Parts) > 0), false
 	for i := range j.exams {
 		e := &j.exams[i]
 		if e.Day != day || e.Kind != kind || counted && lacks(j.r, e) != "" {
@@ -177,7 +183,7 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 			}
 			made = true
 			for _, s := range e.Looks[l].Covers {
-				if s.All && len(s.Sides) == 0 {
+				if all = all || s.All && len(s.Sides) == 0; all && !measured {
 					return true, nil
 				}
 				went = append(went, s)
@@ -189,12 +195,16 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 		return made, nil
 	case len(went) == 0:
 		return false, nil
+	case measured:
+		if gaps = j.unmeasured(n, kind, day, counted); all || n.Cover <= 0 {
+			return true, gaps
+		}
 	case n.Cover <= 0:
 		return true, nil
 	}
 	switch {
 	case j.k.Axis == "parts":
-		return true, j.partGaps(went, func(*table.Part) bool { return true })
+		return true, append(gaps, j.partGaps(went, func(*table.Part) bool { return true })...)
 	case n.Look == kit.Ends:
 		return true, j.partGaps(went, func(p *table.Part) bool { return p.End != "" })
 	case n.Look == kit.Work:
@@ -247,4 +257,78 @@ func (j *judge) some(sides []string) []string {
 		return nil
 	}
 	return sides
+}
+
+// unmeasured gives where a gauge has no reading that the examination needs: the
+// stretches, neighbours joined, or the parts. A reading counts where it lies,
+// in the middle of its place, and only where the look went. A length that is
+// not on record is a gap of its own, as in cellGaps.
+func (j *judge) unmeasured(n *table.Need, kind kit.ExamKind, day qty.Day, counted bool) (gaps []gap) {
+	at := j.gauged(kind, day, counted)
+	for _, id := range n.Parts {
+		found := false
+		for i := range at {
+			found = found || at[i].Part == id
+		}
+		if !found {
+			gaps = append(gaps, gap{part: id, measure: true})
+		}
+	}
+	if n.Places == 0 {
+		return gaps
+	}
+	length, measured := j.length()
+	var out []span
+	for s := range n.Places {
+		from, to := length*qty.Length(s)/qty.Length(n.Places), length*qty.Length(s+1)/qty.Length(n.Places)
+		found := false
+		for i := range at {
+			if mid := (at[i].From + at[i].To) / 2; along(at[i]) && from <= mid && (mid < to || s == n.Places-1 && mid <= to) {
+				found = true
+			}
+		}
+		if !found {
+			out = extend(out, span{from, to})
+		}
+	}
+	for _, s := range out {
+		gaps = append(gaps, gap{from: s.from, to: s.to, measure: true})
+	}
+	if !measured {
+		gaps = append(gaps, gap{})
+	}
+	return gaps
+}
+
+// gauged gives the places of all readings of one kind of examination on a day
+// that lie where its gauge went.
+func (j *judge) gauged(kind kit.ExamKind, day qty.Day, counted bool) (out []kit.Place) {
+	var exams []*kit.Examination
+	for i := range j.exams {
+		if e := &j.exams[i]; e.Day == day && e.Kind == kind && !(counted && lacks(j.r, e) != "") {
+			exams = append(exams, e)
+		}
+	}
+	for _, e := range exams {
+		for k := range e.Readings {
+			if x := &e.Readings[k]; j.k.Quantity(x.Quantity) != nil && len(held(x)) > 0 && gaugeWent(exams, x.At) {
+				out = append(out, x.At)
+			}
+		}
+	}
+	return out
+}
+
+// gaugeWent reports whether a look with the gauge went over a place.
+func gaugeWent(exams []*kit.Examination, at kit.Place) bool {
+	for _, e := range exams {
+		for l := range e.Looks {
+			for s := range e.Looks[l].Covers {
+				if c := &e.Looks[l].Covers[s]; e.Looks[l].Look == kit.Gauge && (c.All || samePlace(at, kit.Place{Part: c.Part, From: c.From, To: c.To})) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }

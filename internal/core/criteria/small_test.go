@@ -71,7 +71,7 @@ func sign(id string, class table.Class, lines ...string) table.Sign {
 }
 
 func diameter() table.Quantity {
-	return table.Quantity{ID: "diameter", Basis: "own", Error: 100, Out: -0.06, Sign: "out-of-range", Limits: []table.Limit{
+	return table.Quantity{ID: "diameter", Basis: "own", Error: 100, Out: -60, Sign: "out-of-range", Limits: []table.Limit{
 		{Share: -100, Below: true, Verdict: kit.SetAside, Lines: []string{"K-LI-ABS"}, Cite: cite(table.Assumed, "K-LI-ABS")},
 		{Share: -200, Below: true, Verdict: kit.Withdraw, Lines: []string{"K-LI-ABS", "E-31"}, Cite: pub("K-LI-ABS", "E-31")},
 	}}
@@ -113,7 +113,7 @@ func small() *table.Tables {
 		sign("grey", table.Weigh, "M-03"),
 		sign("tail-short", table.Absolute, "K-BR-ABS"))
 	bridge.Strict, bridge.Fitted = true, true
-	bridge.Reads = append(bridge.Reads, table.Quantity{ID: "tail", Basis: "own", Error: 2000, Out: -0.4, Sign: "tail-short", Limits: []table.Limit{
+	bridge.Reads = append(bridge.Reads, table.Quantity{ID: "tail", Basis: "own", Error: 2000, Out: -400, Sign: "tail-short", Limits: []table.Limit{
 		{At: 50 * qty.Millimetre, Below: true, Verdict: kit.Withdraw, Lines: []string{"K-BR-ABS"}, Cite: cite(table.Assumed, "K-BR-ABS")}}})
 	cord := rope(kit.HitchCord, 50*qty.Millimetre, 800*qty.Millimetre, sign("glazed", table.Absolute, "K-HC-ABS", "E-07"))
 	cord.Strict = true
@@ -186,7 +186,7 @@ func small() *table.Tables {
 			{Kinds: []kit.KindID{kit.Sling}, CountsFrom: "first use", Months: 48, Fibre: "hmpe", Cite: cite(table.Assumed, "E-53")},
 		},
 		NoLimits: []table.NoLimit{{Kinds: []kit.KindID{kit.Connector, kit.Device}, Cite: cite(table.FromMemory, "L-09")}},
-		Rules:    table.Rules{HalfUsual: 0.5, UsualMonths: 6, DeclaredMonths: 12, FallTravel: 500 * qty.Millimetre, FallPeak: 0.25},
+		Rules:    table.Rules{HalfUsual: 0.5, UsualMonths: 6, DeclaredMonths: 12, FallTravel: 500 * qty.Millimetre, FallPeak: 0.25, LabelFar: 150, GaugeReach: 50 * qty.Millimetre, RepeatSE: 200},
 	}
 	t.Index()
 	return t
@@ -239,6 +239,25 @@ func exam(t *table.Tables, kind kit.KindID, sort kit.ExamKind, on string) kit.Ex
 	}
 	for _, a := range k.Asks {
 		e.Asked[a.ID] = kit.SaidNo
+	}
+	return e
+}
+
+// gauged gives an examination with the readings that its gauge needs: one in
+// the middle of each stretch, or on each part that the tables name.
+func gauged(t *table.Tables, kind kit.KindID, e kit.Examination) kit.Examination {
+	k := t.Kind(kind)
+	for _, n := range k.Needs {
+		if n.Exam != e.Kind || n.Look != kit.Gauge {
+			continue
+		}
+		for i := range n.Places {
+			mid := int(k.Length/qty.Millimetre) * (2*i + 1) / (2 * n.Places)
+			measure(&e, k.Reads[0].ID, at(mid, mid), 12000)
+		}
+		for _, p := range n.Parts {
+			measure(&e, k.Reads[0].ID, kit.Place{Part: p}, 100)
+		}
 	}
 	return e
 }

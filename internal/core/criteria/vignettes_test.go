@@ -26,7 +26,7 @@ var vignettes = []vignette{
 	{"A2 line with nothing but light fuzz", "", "R-08", kit.Keep, kit.Line, "",
 		func(t *table.Tables, r *kit.Record) {
 			r.Piece.Made, r.Piece.Declared, r.Piece.Bought, r.Piece.FirstUse = date("2025-08-01"), date("2025-08-10"), date("2025-09-01"), date("2025-10-01")
-			r.Examinations = []kit.Examination{exam(t, kit.Line, kit.Thorough, "2025-09-30"), exam(t, kit.Line, kit.Thorough, "2026-03-02"), exam(t, kit.Line, kit.PreUse, today)}
+			r.Examinations = []kit.Examination{gauged(t, kit.Line, exam(t, kit.Line, kit.Thorough, "2025-09-30")), gauged(t, kit.Line, exam(t, kit.Line, kit.Thorough, "2026-03-02")), exam(t, kit.Line, kit.PreUse, today)}
 			measure(&r.Examinations[0], "diameter", at(10000, 10050), 11700)
 			measure(&r.Examinations[1], "diameter", at(10000, 10050), 11583)
 		}},

@@ -65,8 +65,25 @@ func sound(id kit.KindID) *kit.Record {
 	for _, a := range k.Asks {
 		asked[a.ID] = kit.SaidNo
 	}
-	r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "examiner", SignedBy: "examiner", Looks: needed(k, kit.Thorough), Asked: asked, WouldClimb: kit.SaidYes}}
+	r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "examiner", SignedBy: "examiner", Looks: needed(k, kit.Thorough), Asked: asked, WouldClimb: kit.SaidYes, Readings: readings(k)}}
 	return r
+}
+
+// readings gives what the gauge of a thorough examination needs.
+func readings(k *table.Kind) (out []kit.Reading) {
+	for _, n := range k.Needs {
+		if n.Exam != kit.Thorough || n.Look != kit.Gauge {
+			continue
+		}
+		for i := range n.Places {
+			mid := k.Length * qty.Length(2*i+1) / qty.Length(2*n.Places)
+			out = append(out, kit.Reading{Quantity: k.Reads[0].ID, At: kit.Place{From: mid, To: mid}, Values: []qty.Length{12600}, Wet: kit.SaidNo})
+		}
+		for _, p := range n.Parts {
+			out = append(out, kit.Reading{Quantity: k.Reads[0].ID, At: kit.Place{Part: p}, Values: []qty.Length{100}, Wet: kit.SaidNo})
+		}
+	}
+	return out
 }
 
 func plainest(l []table.Level) string {

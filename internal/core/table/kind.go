@@ -205,9 +205,11 @@ type Factor struct {
 
 // Need is a look that a kind of examination requires, with the share to be covered.
 type Need struct {
-	Exam  kit.ExamKind
-	Look  kit.LookID
-	Cover float64 // share of every cell and side that must have been gone over
+	Exam   kit.ExamKind
+	Look   kit.LookID
+	Cover  float64  // share of every cell and side that must have been gone over; 0 for a gauge with Places
+	Places int      // gauge along the piece: into so many equal stretches it is divided, and each needs a reading
+	Parts  []string // gauge on a piece of parts: those that each need a reading
 	Cite
 }
 
@@ -242,7 +244,7 @@ type Quantity struct {
 	SlipC  float64    // density of a slip
 	Error  qty.Length // standard error of one value where the record gives none
 	Shared float64    // shared calibration error, relative
-	Out    float64    // a change beyond this is out of range (negative: a fall)
+	Out    int64      // a change of this or more is out of range (negative: a fall): parts per thousand of the base, for "absolute" micrometres
 	Sign   string     // the sign that an out-of-range reading is
 	Limits []Limit    // absolute figures, on integers
 	Grows  bool       // wear that grows toward a limit: rate of growth gives a date

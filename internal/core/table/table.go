@@ -166,6 +166,9 @@ type Rules struct {
 	Horizon        int        // days the forecast looks ahead at most
 	UsualMonths    qty.Months // usual interval where the law of the place names none for a kind
 	DeclaredMonths qty.Months // how old a declaration of conformity may be when new stock goes into service
+	LabelFar       int64      // parts per thousand that a diameter may be off the nominal one before it is a question
+	GaugeReach     qty.Length // how far to either side a reading along the piece counts as measured
+	RepeatSE       int64      // a reading out of range that is within so many hundredths of its standard error of the one on record repeats it
 	Cautious       Use        // what a missing fact of use is taken as
 	Reference      Use        // the use the rates stand for
 	Cites          []RuleCite

@@ -58,7 +58,17 @@ func examine(t testing.TB, r *kit.Record, on string, kind kit.ExamKind, signs ..
 	for _, a := range tables.Default().Kind(r.Piece.Kind).Asks {
 		r.Examinations[len(r.Examinations)-1].Asked[a.ID] = kit.SaidNo
 	}
-	return &r.Examinations[len(r.Examinations)-1]
+	e := &r.Examinations[len(r.Examinations)-1]
+	for _, n := range tables.Default().Kind(r.Piece.Kind).Needs { // what the gauge needs
+		for i := 0; n.Exam == kind && i < n.Places; i++ {
+			mid := r.Piece.Length * qty.Length(2*i+1) / qty.Length(2*n.Places)
+			e.Readings = append(e.Readings, kit.Reading{Quantity: "diameter", At: kit.Place{From: mid, To: mid}, Values: []qty.Length{12600}, Wet: kit.SaidNo})
+		}
+		for i := 0; n.Exam == kind && i < len(n.Parts); i++ {
+			e.Readings = append(e.Readings, kit.Reading{Quantity: "groove", At: kit.Place{Part: n.Parts[i]}, Values: []qty.Length{100}, Wet: kit.SaidNo})
+		}
+	}
+	return e
 }
 
 const mm = qty.Length(1000)
