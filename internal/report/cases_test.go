@@ -229,6 +229,7 @@ var changes = []change{
 	{"worn metal, date passed", kit.Connector, both(measured("groove", kit.Place{Part: "body"}, 200, 400), func(r *kit.Record) { r.AsOf = day("2030-01-01") })},
 	{"worn metal, at the limit", kit.Connector, measured("groove", kit.Place{Part: "body"}, 200, 1200)},
 	{"thin at its groove", kit.Connector, measured("section", kit.Place{Part: "body"}, 10_000, 8_000)},
+	{"far from its label", kit.Bridge, both(measured("diameter", at(450, 450), 8_000), func(r *kit.Record) { r.Piece.Diameter = 12_600 })},
 	{"thinner", kit.Line, measured("diameter", at(10_000, 10_050), 11_700, 9_360)},
 	{"tail too short", kit.Bridge, of(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Tail: 50 * qty.Millimetre} })},
 	{"stitch cut", kit.Bridge, of(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},

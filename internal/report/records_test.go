@@ -50,7 +50,7 @@ func exam(kind kit.KindID, what kit.ExamKind, on string) kit.Examination {
 	}
 	for _, n := range k.Needs { // what the gauge needs
 		for i := 0; n.Exam == what && i < n.Places; i++ {
-			mid := k.Length * qty.Length(4*i+1) / qty.Length(4*n.Places)
+			mid := k.Length * qty.Length(6*i+1) / qty.Length(6*n.Places)
 			e.Readings = append(e.Readings, kit.Reading{Quantity: k.Reads[0].ID, At: kit.Place{From: mid, To: mid}, Values: []qty.Length{12600}, Wet: kit.SaidNo})
 		}
 		for i := 0; n.Exam == what && i < len(n.Parts); i++ {
