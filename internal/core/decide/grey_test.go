@@ -1,6 +1,7 @@
 package decide_test
 
 import (
+	"sort"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -33,6 +34,7 @@ func drawBridge(t *rapid.T) (r *kit.Record, bends, travels []kit.ZoneAt) {
 		bends = []kit.ZoneAt{{From: 0, To: bend}, {From: long - bend, To: long}}
 		travels = []kit.ZoneAt{{From: long/2 - travel/2 + 1, To: long/2 + travel/2 - 1}}
 	}
+	r.Examinations[0].Readings = measured(append(append([]kit.ZoneAt(nil), bends...), travels...), long)
 	r.AsOf = mustDay("2026-01-05") + qty.Day(rapid.IntRange(20, 1400).Draw(t, "days in use"))
 	r.Runs[0].To = r.AsOf - 1
 	if rapid.Bool().Draw(t, "own use") {
@@ -53,6 +55,25 @@ func drawBridge(t *rapid.T) (r *kit.Record, bends, travels []kit.ZoneAt) {
 	last.Day = r.AsOf
 	r.Examinations = append(r.Examinations, last)
 	return r, bends, travels
+}
+
+// measured gives a reading in the middle of each zone and of each stretch
+// between zones, all alike.
+func measured(zones []kit.ZoneAt, long qty.Length) (out []kit.Reading) {
+	sort.Slice(zones, func(i, k int) bool { return zones[i].From < zones[k].From })
+	read := func(from, to qty.Length) {
+		if mid := (from + to) / 2; to-from > qty.Millimetre {
+			out = append(out, kit.Reading{Quantity: tb.Kind(kit.Bridge).Reads[0].ID, At: kit.Place{From: mid, To: mid}, Values: []qty.Length{12600}, Wet: kit.SaidNo})
+		}
+	}
+	end := qty.Length(0)
+	for _, z := range zones {
+		read(end, z.From)
+		read(z.From, z.To)
+		end = z.To
+	}
+	read(end, long)
+	return out
 }
 
 // seenAt puts a sign on record, first seen in one of the examinations and still
