@@ -209,6 +209,8 @@ var changes = []change{
 	{"a sign not in the tables", kit.Harness, func(r *kit.Record) { see(r, "", "odd", kit.Place{Part: "waist", Sides: []string{"face"}}) }},
 	{"grey in the travel", kit.Bridge, signs("grey")},
 	{"a dip", kit.Bridge, signs("dip")},
+	{"a dip, in a yard with a strict limit", kit.Bridge, both(signs("dip"), func(r *kit.Record) { r.Yard.Limit = 25 })},
+	{"a limit that nothing meets", kit.Line, func(r *kit.Record) { r.Yard.Limit = 1 }},
 	{"a pair", kit.Bridge, signs("dip", "resin-stain")},
 	{"grown", kit.Line, before(kit.Grown, "dent")},
 	{"the same", kit.Line, before(kit.Same, "resin-stain")},

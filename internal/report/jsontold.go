@@ -4,7 +4,7 @@ package report
 func (j *jsonDoc) toldDoc() *toldDoc {
 	x := j.o.Told
 	d := &toldDoc{Before: x.Before, Worst: j.place(placed(x.Worst), ""), Drops: []dropDoc{}, Line: []pointDoc{}, Signs: []signDoc{}, Gains: []gainDoc{},
-		Changes: []changeDoc{}, Assumed: []assumedDoc{}, Leaned: []leanedDoc{}, Cautions: []cautionDoc{}}
+		Changes: []changeDoc{}, Assumed: []assumedDoc{}, Cautions: []cautionDoc{}}
 	for _, p := range x.Drops {
 		d.Drops = append(d.Drops, dropDoc{string(p.Look), j.look(p.Look), p.By, p.After})
 	}
@@ -31,10 +31,7 @@ func (j *jsonDoc) toldDoc() *toldDoc {
 	for _, fact := range x.Assumed {
 		d.Assumed = append(d.Assumed, assumedDoc{fact, j.assumed(fact)})
 	}
-	for i := range x.Leaned {
-		l := &x.Leaned[i]
-		d.Leaned = append(d.Leaned, leanedDoc{l.What, l.ID, j.row(l.What, l.ID), string(l.Status), j.cited(l.Source), l.Place})
-	}
+	d.Leaned, d.LeanedGroups = j.leanedDocs(x.Leaned)
 	for _, id := range x.Cautions {
 		if l := j.t.Line(id); l != nil {
 			d.Cautions = append(d.Cautions, cautionDoc{id, l.Caution})

@@ -174,30 +174,6 @@ func (s *speaker) share(p float64, down bool) string {
 	}
 }
 
-// row names a row of the tables that the outcome leaned on.
-func (s *speaker) row(what, id string) string {
-	name := ""
-	switch what {
-	case "mode":
-		name = s.mode(id)
-	case "sign":
-		name = s.sign(id)
-	case "look":
-		name = s.look(kit.LookID(id))
-	case "quantity":
-		name = s.quantity(id)
-	case "cause":
-		name = s.cause(id)
-	case "rule":
-		for i := range s.t.Rules.Cites {
-			if s.t.Rules.Cites[i].Name == id {
-				name = s.t.Rules.Cites[i].Words
-			}
-		}
-	}
-	return name
-}
-
 // status gives the standing of a row in words.
 func (s *speaker) status(st table.Status) string {
 	return s.name("status", string(st), string(st))

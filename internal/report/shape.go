@@ -182,17 +182,18 @@ type noDoubtDoc struct {
 }
 
 type toldDoc struct {
-	Before   int64        `json:"before_millionths" is:"millionths" doc:"the doubt before the looks of the examination at hand, in whole millionths"`
-	Drops    []dropDoc    `json:"drops" doc:"what each of its looks did, in the fixed order of looks; the figures add up exactly"`
-	Line     []pointDoc   `json:"line" doc:"the doubt over time"`
-	Worst    placeDoc     `json:"worst" doc:"where a look can still find most"`
-	Signs    []signDoc    `json:"signs" doc:"signs on record, with the shares of what can have shown them"`
-	Gains    []gainDoc    `json:"gains" doc:"looks not yet made, the one worth most for its time first"`
-	Changes  []changeDoc  `json:"changes" doc:"what would change the outcome, or would not while other reasons stand"`
-	Assumed  []assumedDoc `json:"assumed" doc:"facts that are not on record, and what they were taken as"`
-	Leaned   []leanedDoc  `json:"leaned" doc:"rows of the tables that the outcome leaned on"`
-	Cautions []cautionDoc `json:"cautions" doc:"what to keep in mind"`
-	Checked  *checkedDoc  `json:"checked,omitempty" doc:"the doubt worked out a second way; left out where that cannot be done"`
+	Before       int64            `json:"before_millionths" is:"millionths" doc:"the doubt before the looks of the examination at hand, in whole millionths"`
+	Drops        []dropDoc        `json:"drops" doc:"what each of its looks did, in the fixed order of looks; the figures add up exactly"`
+	Line         []pointDoc       `json:"line" doc:"the doubt over time"`
+	Worst        placeDoc         `json:"worst" doc:"where a look can still find most"`
+	Signs        []signDoc        `json:"signs" doc:"signs on record, with the shares of what can have shown them"`
+	Gains        []gainDoc        `json:"gains" doc:"looks not yet made, the one worth most for its time first"`
+	Changes      []changeDoc      `json:"changes" doc:"what would change the outcome, or would not while other reasons stand"`
+	Assumed      []assumedDoc     `json:"assumed" doc:"facts that are not on record, and what they were taken as"`
+	Leaned       []leanedDoc      `json:"leaned" doc:"every row of the tables that the outcome leaned on, once in its group, with the values that counted"`
+	LeanedGroups []leanedGroupDoc `json:"leaned_groups" doc:"the same rows summed up by group, with how many of their values have each standing: what is assumed is named here"`
+	Cautions     []cautionDoc     `json:"cautions" doc:"what to keep in mind"`
+	Checked      *checkedDoc      `json:"checked,omitempty" doc:"the doubt worked out a second way; left out where that cannot be done"`
 }
 
 type dropDoc struct {
@@ -251,17 +252,43 @@ type changeDoc struct {
 }
 
 type assumedDoc struct {
-	Fact     string `json:"fact" is:"enum=length|use|hours|mass|dirt|hardware|weekdays" doc:"the fact that is missing"`
+	Fact     string `json:"fact" is:"enum=length|use|hours|mass|dirt|hardware|weekdays|conditions" doc:"the fact that is missing"`
 	Sentence string `json:"sentence" doc:"what it was taken as"`
 }
 
 type leanedDoc struct {
-	What   string   `json:"what" is:"enum=mode|sign|look|quantity|cause|rule|life|interval" doc:"which table"`
-	ID     string   `json:"id" doc:"id of the row"`
-	Words  string   `json:"words,omitempty" doc:"the row in words"`
-	Status string   `json:"status" is:"status" doc:"how far it is to be trusted"`
-	Source []string `json:"source" doc:"lines that it rests on"`
-	Place  string   `json:"place,omitempty" doc:"where in the source, or how it was chosen"`
+	Group  string     `json:"group" is:"enum=rules|life|intervals|needs|events|substances|piece|use|wear|looks|signs not seen|signs|causes|readings|further looks" doc:"what the row was needed for; of \"further looks\" hangs only what would help, and whether a doubt over the limit sets aside or withdraws"`
+	What   string     `json:"what" is:"enum=rule|life|storage|no_limit|interval|need|ask|effect|kernel|contaminant|use|dirt|hardware|kind|zone|part|mode|look|kappa|factor|sign|figures|cause|prior|read|limit|time" doc:"sort of row, as the tables name it; figures are the links, leak, causes and spread of a sign, whose standing is their own"`
+	ID     string     `json:"id" doc:"name of the row"`
+	Also   []string   `json:"also,omitempty" doc:"other names under which the same row counted: one row can hold for several looks and examinations"`
+	Words  string     `json:"words,omitempty" doc:"the row in words"`
+	Values []valueDoc `json:"values" doc:"its values that counted"`
+	Status string     `json:"status" is:"status" doc:"how far they are to be trusted"`
+	Source []string   `json:"source" doc:"lines that they rest on"`
+	Place  string     `json:"place,omitempty" doc:"where in the source, or how they were chosen"`
+	File   string     `json:"file" doc:"file of the tables"`
+	Row    int64      `json:"row" doc:"line of that file on which the row begins"`
+}
+
+type valueDoc struct {
+	Of    string   `json:"of,omitempty" doc:"mode, zone, cause or state that the value belongs to; left out for the row itself"`
+	Name  string   `json:"name" doc:"its column in the tables"`
+	Value *float64 `json:"value,omitempty" doc:"the number; left out where it is a word"`
+	Unit  string   `json:"unit,omitempty" doc:"unit of the number"`
+	Text  string   `json:"text,omitempty" doc:"the word; left out where it is a number"`
+}
+
+type leanedGroupDoc struct {
+	Group     string   `json:"group" doc:"the group"`
+	Words     string   `json:"words" doc:"the group in words"`
+	Rows      int64    `json:"rows" doc:"how many rows of it were leaned on"`
+	Values    int64    `json:"values" doc:"how many values they have"`
+	Published int64    `json:"published" doc:"how many of the values are published"`
+	Practice  int64    `json:"common_practice" doc:"how many are common practice"`
+	Memory    int64    `json:"from_memory" doc:"how many are from memory"`
+	Assumed   int64    `json:"assumed" doc:"how many are assumed"`
+	Tables    []string `json:"tables" doc:"the tables they stand in, as kernbook tables show prints them"`
+	Sentence  string   `json:"sentence" doc:"the same in words"`
 }
 
 type cautionDoc struct {

@@ -192,7 +192,7 @@ func (s *speaker) about(q *criteria.Question) string {
 			continue
 		}
 		switch group, _, _ := strings.Cut(r.Key, "."); group {
-		case "sign", "event":
+		case "sign", "event", "doubt":
 			if r.Words != "" {
 				return r.Words
 			}
@@ -210,7 +210,7 @@ func (s *speaker) about(q *criteria.Question) string {
 // are settled by an examination, a look or a date.
 func answerable(id string) bool {
 	switch id {
-	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash:
+	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace:
 		return false
 	}
 	return true

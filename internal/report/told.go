@@ -155,45 +155,6 @@ func (x *text) changes() {
 	x.section("title.changes", list, func(s string) string { return s })
 }
 
-// leaned writes how many rows of the tables the outcome rests on, by standing,
-// and in full which.
-func (x *text) leaned() {
-	rows := x.o.Told.Leaned
-	if len(rows) == 0 {
-		return
-	}
-	x.title(x.Say("title.leaned"))
-	var parts []string
-	for _, st := range []table.Status{table.Published, table.CommonPractice, table.FromMemory, table.Assumed} {
-		n := 0
-		for i := range rows {
-			if rows[i].Status == st {
-				n++
-			}
-		}
-		if n > 0 {
-			parts = append(parts, x.Say("leaned.part", arg{Name: "n", Value: number(int64(n))}, arg{Name: "status", Value: x.status(st)}))
-		}
-	}
-	args := []arg{{Name: "n", Value: number(int64(len(rows)))}, {Name: "parts", Value: x.List(parts)}}
-	if !x.full {
-		x.para(x.Say("leaned.count", append(args, arg{Name: "more", Value: x.Say("leaned.full")})...))
-		return
-	}
-	x.para(x.Say("leaned.count", args...))
-	for i := range rows {
-		l := &rows[i]
-		source := ""
-		if len(l.Source) > 0 {
-			source = x.cite(l.Source)
-		}
-		x.item(x.Say("leaned.row", arg{Name: "what", Value: l.What}, arg{Name: "id", Value: l.ID}, arg{Name: "name", Value: x.row(l.What, l.ID)},
-			arg{Name: "status", Value: x.status(l.Status)},
-			arg{Name: "source", Value: source}, arg{Name: "place", Value: l.Place}))
-	}
-	x.para(x.Say("versions", arg{Name: "core", Value: x.o.Core}, arg{Name: "tables", Value: x.o.Tables}))
-}
-
 func (x *text) checked() {
 	c := x.o.Told.Checked
 	if c == nil {

@@ -5,6 +5,7 @@ import (
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 )
 
 // seen is a sign newly seen in a set of looks.
@@ -488,10 +489,8 @@ func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
 	def := m.Tables.Look(kit.Looks[s.order])
 	k := 1.0
 	if def != nil {
-		for i := range def.Kappa {
-			if def.Kappa[i].Exam == s.exam {
-				k = def.Kappa[i].K
-			}
+		if row := KappaRow(def, s.exam); row != nil {
+			k = row.K
 		}
 	}
 	order := s.order
@@ -530,20 +529,27 @@ func (c *Course) causeAt(cause, zone string, cells []int, whole bool, set *looks
 // Prior gives how often a harmless cause is there, by zone; never below the floor.
 func (m *Model) Prior(cause, zone string) float64 {
 	p := float64(m.Tables.Rules.CauseFloor)
+	if row := m.PriorRow(cause, zone); row != nil {
+		p = max(p, row.P)
+	}
+	return p
+}
+
+// PriorRow gives the row that says how often a harmless cause is there: that of
+// the zone, else the one for anywhere; nil where there is none.
+func (m *Model) PriorRow(cause, zone string) *table.Prior {
 	def := m.Tables.Cause(cause)
 	if def == nil {
-		return p
+		return nil
 	}
-	anywhere := p
+	var anywhere *table.Prior
 	for i := range def.Priors {
-		r := &def.Priors[i]
-		if r.Kind != m.Kind.ID {
-			continue
-		}
-		if r.Zone == "" {
-			anywhere = max(p, r.P)
-		} else if r.Zone == zone {
-			return max(p, r.P)
+		switch r := &def.Priors[i]; {
+		case r.Kind != m.Kind.ID:
+		case r.Zone == "":
+			anywhere = r
+		case r.Zone == zone:
+			return r
 		}
 	}
 	return anywhere

@@ -172,39 +172,61 @@ func best(who []string, ks []float64, by string, k float64) ([]string, []float64
 // for this kind of examination, times what the conditions leave of it.
 func (m *Model) kappa(def *table.Look, g given) float64 {
 	k := 0.0
-	for i := range def.Kappa {
-		if def.Kappa[i].Exam == g.exam {
-			k = def.Kappa[i].K
-		}
+	if row := KappaRow(def, g.exam); row != nil {
+		k = row.K
 	}
 	if p := m.persons[g.by]; p != nil {
 		if own, ok := p.Kappa[def.ID]; ok {
 			k = min(k, float64(own.Share))
 		}
 	}
-	c := &g.look.Conditions
-	for _, f := range [...]struct{ name, state string }{
-		{"light", c.Light}, {"cleaned", string(c.Cleaned)}, {"wet", string(c.Wet)}, {"frozen", string(c.Frozen)},
-		{"muddy", string(c.Muddy)}, {"gloves", string(c.Gloves)}, {"hurried", string(c.Hurried)},
-	} {
-		k *= factor(def, f.name, f.state)
+	for _, f := range FactorRows(def, &g.look.Conditions) {
+		if f != nil {
+			k *= f.F
+		}
 	}
 	return k
 }
 
-// factor gives what a condition leaves of a look; what was not said, or is not
-// known, leaves as little as the worst state in the table.
-func factor(def *table.Look, condition, state string) float64 {
-	worst := 1.0
+// KappaRow gives the row with a look's quality in a kind of examination, or nil.
+func KappaRow(def *table.Look, exam kit.ExamKind) *table.Kappa {
+	var row *table.Kappa
+	for i := range def.Kappa {
+		if def.Kappa[i].Exam == exam {
+			row = &def.Kappa[i]
+		}
+	}
+	return row
+}
+
+// FactorRows gives, for each condition, the row that says what it leaves of a
+// look; nil where it takes nothing away.
+func FactorRows(def *table.Look, c *kit.Conditions) [7]*table.Factor {
+	return [7]*table.Factor{
+		factor(def, "light", c.Light), factor(def, "cleaned", string(c.Cleaned)), factor(def, "wet", string(c.Wet)),
+		factor(def, "frozen", string(c.Frozen)), factor(def, "muddy", string(c.Muddy)), factor(def, "gloves", string(c.Gloves)),
+		factor(def, "hurried", string(c.Hurried)),
+	}
+}
+
+// factor gives the row of a condition; what was not said, or is not known,
+// leaves as little as the worst state in the table.
+func factor(def *table.Look, condition, state string) *table.Factor {
+	var worst *table.Factor
 	for i := range def.Factors {
 		f := &def.Factors[i]
 		if f.Condition != condition {
 			continue
 		}
 		if f.State == state && state != "" {
-			return f.F
+			return f
 		}
-		worst = min(worst, f.F)
+		if worst == nil || f.F < worst.F || (f.F == worst.F && f.State == "") {
+			worst = f
+		}
+	}
+	if worst != nil && worst.F > 1 {
+		return nil
 	}
 	return worst
 }

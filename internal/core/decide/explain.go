@@ -14,11 +14,15 @@ func (j *judge) explain() {
 	told := &Told{}
 	j.out.Told = told
 	told.Cautions = j.cautions()
-	told.Leaned = j.leaned()
 	told.Changes = j.changes()
-	if j.c == nil {
-		return
+	if j.c != nil {
+		j.followed(told)
 	}
+	told.Leaned = j.leaned(told)
+}
+
+// followed tells what the course of the doubt has to tell.
+func (j *judge) followed(told *Told) {
 	told.Assumed = append(append([]string(nil), j.c.Model().Assume...), j.c.Assumed...)
 	if j.e != nil && unsaid(j.e.Looks) {
 		told.Assumed = append(told.Assumed, "conditions")
@@ -167,53 +171,6 @@ func (j *judge) check() *Checked {
 	return &Checked{Method: "fired-mask sum", Difference: diff}
 }
 
-// leaned lists the rows of the tables that the outcome rests on.
-func (j *judge) leaned() []Leaned {
-	var out []Leaned
-	put := func(what, id string, c *table.Cite) {
-		for i := range out {
-			if out[i].What == what && out[i].ID == id {
-				return
-			}
-		}
-		out = append(out, Leaned{What: what, ID: id, Status: c.Status, Source: c.Source, Place: c.Place})
-	}
-	for i := range j.t.Rules.Cites {
-		put("rule", j.t.Rules.Cites[i].Name, &j.t.Rules.Cites[i].Cite)
-	}
-	if j.c == nil {
-		return out
-	}
-	m := j.c.Model()
-	for i := range m.Kind.Modes {
-		put("mode", m.Kind.Modes[i].ID, &m.Kind.Modes[i].Cite)
-	}
-	open := j.c.Open()
-	for i := range open {
-		figures := open[i].Sign.Cite
-		figures.Status = open[i].Sign.Figures
-		put("sign", open[i].Sign.ID, &figures)
-		for _, l := range open[i].Sign.Causes {
-			if c := j.t.Cause(l.Cause); c != nil {
-				put("cause", c.ID, &c.Cite)
-			}
-		}
-	}
-	if j.e != nil {
-		for i := range j.e.Looks {
-			if l := j.t.Look(j.e.Looks[i].Look); l != nil {
-				put("look", string(l.ID), &l.Cite)
-			}
-		}
-		for i := range j.e.Readings {
-			if q := m.Kind.Quantity(j.e.Readings[i].Quantity); q != nil {
-				put("quantity", q.ID, &q.Cite)
-			}
-		}
-	}
-	return out
-}
-
 // changes says what would change the outcome: for every sign to be weighed that
 // is not explained, a verified harmless cause; for a doubt over the limit, the
 // looks that are left; for what is asked, the answer. Each is worked out, not
@@ -225,9 +182,12 @@ func (j *judge) changes() []Change {
 	}
 	for i := range j.out.Open {
 		q := &j.out.Open[i]
+		if q.ID == QReplace {
+			continue // another piece changes nothing about this one
+		}
 		out = append(out, Change{Key: "change.question", Args: []criteria.Arg{{Name: "question", Value: q.ID}, {Name: "to", Value: q.To}, {Name: "asked", Value: q.Asked}}, Verdict: j.without(q)})
 	}
-	if j.out.Doubt != nil && j.out.Doubt.Millions > j.out.Doubt.Limit {
+	if j.out.Doubt != nil && j.out.Doubt.Millions > j.out.Doubt.Limit && j.looksLeft() {
 		if best, ok := j.bestLeft(); ok {
 			v := kit.SetAside
 			if num.CeilMillionths(best) <= j.lim {
@@ -259,12 +219,13 @@ func (j *judge) onlyDoubtful() bool {
 }
 
 // without gives the strictest of the reasons that are left when one question is
-// settled well.
+// settled well. A doubt that cannot be worked out is not settled by that, nor is
+// one over the limit that this sign's cause alone does not take under it.
 func (j *judge) without(q *criteria.Question) kit.Verdict {
 	v := kit.Keep
 	for i := range j.out.Reasons {
 		r := &j.out.Reasons[i]
-		if r.Question == q.ID && r.To == q.To && !(r.Row == "6" && j.staysOver()) {
+		if r.Question == q.ID && r.To == q.To && !(r.Row == "6" && (j.out.Doubt == nil || q.ID == criteria.QSign && !j.enough(q.To))) {
 			continue
 		}
 		v = kit.Stricter(v, r.Verdict)
@@ -272,23 +233,25 @@ func (j *judge) without(q *criteria.Question) kit.Verdict {
 	return v
 }
 
-// staysOver says whether the doubt would be above the limit after all looks that
-// are still open, each without a finding.
-func (j *judge) staysOver() bool {
-	best, ok := j.bestLeft()
-	return !ok || num.CeilMillionths(best) > j.lim
+// enough says whether a harmless cause found for one sign takes the doubt under
+// the limit, with no other look or answer.
+func (j *judge) enough(ref string) bool {
+	open := j.c.Open()
+	for i := range open {
+		if open[i].Named(ref) {
+			d, _ := j.settled(j.c, i)
+			f := d.Figures()
+			return f != nil && num.CeilMillionths(f.D.Unfit()) <= j.lim
+		}
+	}
+	return false
 }
 
 // ifExplained asks what the doubt would be if a harmless cause of a sign had
 // been found and verified.
 func (j *judge) ifExplained(i int) Change {
-	d := j.c.Clone()
-	o := d.Open()[i]
-	cause := "other"
-	if len(o.Sign.Causes) > 0 {
-		cause = o.Sign.Causes[0].Cause
-	}
-	d.Settle(i, cause)
+	d, cause := j.settled(j.c, i)
+	o := &d.Open()[i]
 	args := []criteria.Arg{{Name: "sign", Value: o.Sign.ID}, {Name: "ref", Value: o.Ref}, {Name: "cause", Value: cause}}
 	v := j.doubtVerdict()
 	if f := d.Figures(); f != nil {

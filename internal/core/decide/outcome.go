@@ -162,13 +162,28 @@ type Place struct {
 	From, To qty.Length
 }
 
-// Leaned is a table row the outcome leaned on, with its standing.
+// Leaned is a row of the tables that the outcome leaned on, with the values of
+// it that counted and its standing.
 type Leaned struct {
-	What   string // "mode", "sign", "look", "quantity", "cause", "rule", "life", "interval"
-	ID     string
+	Group  string   // one of Groups
+	What   string   // sort of row: "mode", "figures" (of a sign), "kappa", … as kernbook tables show names it
+	ID     string   // its name there
+	Also   []string // other names of the same row: one row can hold for several looks
+	Values []Value
 	Status table.Status
 	Source []string
 	Place  string
+	File   string // where the row is in the tables
+	Row    int
+}
+
+// Value is one value of a row: a number with its unit, or Text.
+type Value struct {
+	Of     string // mode, zone, cause or state that it belongs to; "" for the row itself
+	Name   string // its column in the tables
+	Number float64
+	Unit   string
+	Text   string
 }
 
 // Change is something that would change the outcome, and to what.

@@ -264,27 +264,92 @@ func (j *judge) oneCause(x, y *course.Open) bool {
 	return false
 }
 
-// overLimit is row 6.
+// QReplace is what row 6 asks for where neither a look nor an answer can take
+// the doubt under the limit. No answer on record settles it.
+const QReplace = "replace"
+
+// overLimit is row 6. It asks for what can help: the looks not yet made, where
+// they would take the doubt under the limit if they found nothing; else causes
+// found for signs on record; else another piece.
 func (j *judge) overLimit() {
 	d := j.out.Doubt
 	if d == nil || d.Millions <= d.Limit {
 		return
 	}
-	v := kit.SetAside
 	best, ok := j.bestLeft()
 	if !ok {
 		best = 1
 	}
-	if j.k.Strict && num.CeilMillionths(best) > d.Limit {
-		v = kit.Withdraw
+	x := criteria.Reason{Row: "6", Verdict: kit.SetAside, ID: "M-26", Lines: []string{"M-26"}, Key: "doubt.over", Question: criteria.QLook, To: criteria.QLook,
+		Status: table.Assumed}
+	left := best
+	if num.CeilMillionths(best) > d.Limit {
+		x.Verdict = j.doubtVerdict()
+		if i, after := j.answersHelp(); i >= 0 {
+			x.Key, x.Question, x.To, x.Asked = "doubt.answers", criteria.QSign, j.c.Open()[i].Ref, j.c.Open()[i].Sign.Question
+			x.Words, left = j.c.Open()[i].Sign.Words, after
+		} else {
+			x.Key, x.Question, x.To = "doubt.stays-over", QReplace, QReplace
+			if !j.looksLeft() {
+				x.Key = "doubt.all-made"
+			}
+		}
 	}
-	key := "doubt.over"
-	if v == kit.Withdraw {
-		key = "doubt.stays-over"
+	x.Args = []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(left)))}}
+	j.add(x)
+}
+
+// answersHelp asks whether harmless causes, found for every sign on record that
+// none is found for, and the looks not yet made would take the doubt under the
+// limit. It gives the sign whose cause takes most away, or -1, and the doubt
+// with all of them.
+func (j *judge) answersHelp() (sign int, after float64) {
+	open := j.c.Open()
+	all := j.c.Clone()
+	sign, least := -1, 0.0
+	for i := range open {
+		if o := &open[i]; o.Answered || o.Sign.Class != table.Weigh || o.Ref == "" {
+			continue
+		}
+		one, _ := j.settled(j.c, i)
+		d, ok := one.IfAllNothing(kit.Thorough, j.notMade)
+		if !ok {
+			continue
+		}
+		if sign < 0 || d < least {
+			sign, least = i, d
+		}
+		all, _ = j.settled(all, i)
 	}
-	j.add(criteria.Reason{Row: "6", Verdict: v, ID: "M-26", Lines: []string{"M-26"}, Key: key,
-		Args:     []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(best)))}},
-		Question: criteria.QLook, To: criteria.QLook, Status: table.Assumed})
+	if sign < 0 {
+		return -1, 0
+	}
+	after, ok := all.IfAllNothing(kit.Thorough, j.notMade)
+	if !ok || num.CeilMillionths(after) > j.lim {
+		return -1, 0
+	}
+	return sign, after
+}
+
+// settled gives a course on which the first of the tables' causes was found for
+// the i-th sign on record, and that cause.
+func (j *judge) settled(c *course.Course, i int) (*course.Course, string) {
+	d, cause := c.Clone(), "other"
+	if o := &d.Open()[i]; len(o.Sign.Causes) > 0 {
+		cause = o.Sign.Causes[0].Cause
+	}
+	d.Settle(i, cause)
+	return d, cause
+}
+
+// looksLeft says whether some look of the kind is not yet made.
+func (j *judge) looksLeft() bool {
+	for i := range j.k.Times {
+		if j.notMade(j.k.Times[i].Look) {
+			return true
+		}
+	}
+	return false
 }
 
 // bestLeft gives the doubt that would be left after all looks that are still open,
