@@ -54,7 +54,7 @@ func newRecord() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\n", b)
+			_, err = cmd.OutOrStdout().Write(b)
 			return err
 		},
 	}, &cobra.Command{

@@ -2,10 +2,14 @@ package main
 
 import (
 	"os"
+	"path"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"kernbook/internal/tables"
 )
 
 func TestMain(m *testing.M) {
@@ -31,6 +35,12 @@ func TestScripts(t *testing.T) {
 		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("EXAMPLES", examples)
+			sum := 0
+			for _, c := range tables.Counts(tables.Default()) {
+				e.Setenv("ASSUMED_"+strings.ToUpper(strings.TrimSuffix(path.Base(c.File), ".toml")), itoa(c.Assumed))
+				sum += c.Assumed
+			}
+			e.Setenv("ASSUMED", itoa(sum))
 			return nil
 		},
 	})

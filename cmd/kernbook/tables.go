@@ -17,15 +17,18 @@ func newTables() *cobra.Command {
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
+	every := false
 	check := &cobra.Command{
 		Use:     "check",
 		Short:   "Check the tables, count what is published, from memory and assumed, and list what is assumed",
-		Example: "  kernbook tables check",
+		Long:    "Check the tables, count what is published, common practice, from memory and assumed, file by\nfile, and list what is assumed: by sort of row with the names, or with --all each row with its values.",
+		Example: "  kernbook tables check\n  kernbook tables check --all",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return show(cmd, tables.Check)
+			return show(cmd, func(w io.Writer, t *table.Tables) error { return tables.Check(w, t, every) })
 		},
 	}
+	check.Flags().BoolVar(&every, "all", false, "print every assumed row with its values")
 	print := &cobra.Command{
 		Use:               "show [NAME]",
 		Short:             "Print a table with the source of each row",

@@ -148,13 +148,15 @@ func Counts(t *table.Tables) []Count {
 }
 
 // Check writes what kernbook tables check shows of tables that have loaded: the
-// standing of their rows file by file, the sum, and their version.
-func Check(w io.Writer, t *table.Tables) error {
+// standing of their rows file by file, the sum, their version, and what is
+// assumed: by file and sort of row with the names of the rows, or, with every
+// set, each row with its values.
+func Check(w io.Writer, t *table.Tables, every bool) error {
 	p := &printer{w: w}
 	format := "%-28s %9v %15v %11v %8v %6v\n"
 	p.say(format, "file", "published", "common practice", "from memory", "assumed", "all")
-	sum := Count{File: "all"}
-	for _, c := range append(Counts(t), Count{}) {
+	counts, sum := Counts(t), Count{File: "all"}
+	for _, c := range append(counts, Count{}) {
 		if c.File == "" {
 			c = sum
 		} else {
@@ -166,5 +168,99 @@ func Check(w io.Writer, t *table.Tables) error {
 		p.say(format, c.File, c.Published, c.CommonPractice, c.FromMemory, c.Assumed, c.Rows())
 	}
 	p.say("version %s\n", t.Version)
+	p.say("\nAssumed: %d rows, chosen by this project\n", sum.Assumed)
+	rows := Assumed(t)
+	for _, c := range counts {
+		if c.Assumed == 0 {
+			continue
+		}
+		p.say("\n%s: %d of %d\n", c.File, c.Assumed, c.Rows())
+		if every {
+			for _, r := range rows {
+				if r.File == c.File {
+					p.row(r)
+				}
+			}
+		} else {
+			p.sorts(rows, c.File)
+		}
+		p.assumedLines(t, c.File, every)
+	}
+	if !every {
+		p.say("\nkernbook tables check --all prints each with its values, kernbook tables show NAME a whole table with its sources.\n")
+	}
 	return p.err
+}
+
+// sorts writes the assumed rows of a file by their sort, with their number and
+// names.
+func (p *printer) sorts(rows []Row, file string) {
+	var order []string
+	names := map[string][]string{}
+	for _, r := range rows {
+		if r.File != file {
+			continue
+		}
+		if names[r.Sort] == nil {
+			order = append(order, r.Sort)
+		}
+		names[r.Sort] = append(names[r.Sort], r.Name)
+	}
+	for _, sort := range order {
+		p.wrapped(fmt.Sprintf("  %d %s: ", len(names[sort]), sort), once(names[sort]), "; ")
+	}
+}
+
+// once gives each name once, in order, with how often it was there.
+func once(names []string) []string {
+	var out []string
+	times := map[string]int{}
+	for _, n := range names {
+		if times[n]++; times[n] == 1 {
+			out = append(out, n)
+		}
+	}
+	for i, n := range out {
+		if times[n] > 1 {
+			out[i] = fmt.Sprintf("%s (%d)", n, times[n])
+		}
+	}
+	return out
+}
+
+// assumedLines writes the assumed statements of the file of lines.
+func (p *printer) assumedLines(t *table.Tables, file string, every bool) {
+	var ids []string
+	for i := range t.Lines {
+		l := &t.Lines[i]
+		if l.File != file || l.Status != table.Assumed {
+			continue
+		}
+		ids = append(ids, l.ID)
+		if every {
+			p.line(l)
+		}
+	}
+	if !every && len(ids) > 0 {
+		p.wrapped(fmt.Sprintf("  %d line: ", len(ids)), ids, ", ")
+	}
+}
+
+// wide is how many letters a wrapped line has at most.
+const wide = 100
+
+// wrapped writes a list behind a first part, broken into lines between entries.
+func (p *printer) wrapped(first string, list []string, between string) {
+	line := first
+	for i, s := range list {
+		if i < len(list)-1 {
+			s += between
+		}
+		if len([]rune(line+strings.TrimRight(s, " "))) > wide && strings.TrimSpace(line) != "" && line != first {
+			p.say("%s\n", strings.TrimRight(line, " "))
+			line = "      "
+		}
+		line += s
+	}
+	p.say("%s\n", line)
 }

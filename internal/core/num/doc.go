@@ -14,9 +14,9 @@
 // tests of internal/arch, and the same golden hash of result bits is checked
 // natively, in WebAssembly and on arm64 by the tests of this package.
 //
-// Methods: Exp, Expm1 and Pow reduce the argument by a table of 2^(j/32)
+// Methods: Exp and Pow reduce the argument by a table of 2^(j/32)
 // (P. T. P. Tang, "Table-driven implementation of the exponential function in
-// IEEE floating-point arithmetic", ACM TOMS 15, 1989); Log, Log1p and Pow by a
+// IEEE floating-point arithmetic", ACM TOMS 15, 1989); Log and Pow by a
 // table of log(j/128) (Tang, same title for the logarithm, ACM TOMS 16, 1990).
 // The remainders are Taylor polynomials, and the leading terms are carried as
 // unevaluated sums of two float64 (T. J. Dekker, "A floating-point technique

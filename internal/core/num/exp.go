@@ -83,32 +83,3 @@ func Exp(x float64) float64 {
 	}
 	return expPair(x, 0)
 }
-
-// Expm1 returns e^x - 1, accurate also where x is near 0. Largest
-// error measured: 0.52 ULP.
-//
-// Special cases: Expm1(NaN) = NaN, Expm1(+Inf) = +Inf, Expm1(-Inf) = -1,
-// Expm1(±0) = ±0, +Inf above 709.78….
-func Expm1(x float64) float64 {
-	switch {
-	case math.IsNaN(x):
-		return nan()
-	case x > 44: // e^44 > 2^63: the 1 is below any rounding
-		return Exp(x)
-	case x < -40: // e^-40 < 2^-57
-		return -1
-	case math.Abs(x) < 0x1p-56:
-		return x
-	}
-	a := reduce(x, 0)
-	if a.k == 0 && a.j == 0 {
-		return x + quadratic(x)
-	}
-	t := expTable[a.j]
-	s, sl := scale(t.hi, a.k), scale(t.lo, a.k)
-	q := a.rl + quadratic(a.rh+a.rl)
-	p, pe := twoProd(s, a.rh)
-	d, de := twoSum(s, -1)
-	y, ye := twoSum(d, p)
-	return y + (ye + (de + (pe + (sl + (float64(sl*a.rh) + float64(s*q))))))
-}

@@ -17,9 +17,7 @@ import (
 // purpose, the core's version changes with it.
 var golden = map[string]string{
 	"Exp":            "c3da25a2a1fda583345cc906d8235aef5e85b4a67e7e72773e7058d98124052c",
-	"Expm1":          "5a3f0c409bbd7e88e65ef39b3022ac57657392ac6acdac9d3f5cf9f7365a849b",
 	"Log":            "4645f9ad863168ef5797ae29dac22942d530a645446851ee3ae042cf9f9c9ab7",
-	"Log1p":          "fbf7ecd2092fa2d92c17ccd98e06d64c7372542fbe6faaa5973e6a91c409a0c7",
 	"Pow":            "f02a56d551a7b8a36483b466ed65be58cb236782eb1b7ca1fa664fceb01b210d",
 	"StudentT":       "1d34e210963d57dd1d9fac95b1e1a4aaad7547085eaa1b0ea08c52490af57973",
 	"CeilMillionths": "a511c6cfc913c03116e14de202d637fb63742e4a0781f6c5666b6c4ad367e212",
@@ -56,9 +54,7 @@ func TestGolden(t *testing.T) {
 		f    func(i int) float64
 	}{
 		{"Exp", one(Exp)},
-		{"Expm1", one(Expm1)},
 		{"Log", one(Log)},
-		{"Log1p", one(Log1p)},
 		{"Pow", func(i int) float64 { return Pow(math.Abs(args[i]), args[len(args)-1-i]) }},
 		{"StudentT", func(i int) float64 { return StudentT(args[i], 1+i%60) }},
 		{"CeilMillionths", one(func(x float64) float64 { return float64(CeilMillionths(x)) })},

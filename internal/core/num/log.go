@@ -84,25 +84,3 @@ func Log(x float64) float64 {
 	hi, _ := logPair(k, m, 0)
 	return hi
 }
-
-// Log1p returns the natural logarithm of 1 + x, accurate also where x is near
-// 0. Largest error measured: 0.5001 ULP.
-//
-// Special cases: Log1p(NaN) = NaN, Log1p(x < -1) = NaN, Log1p(-1) = -Inf,
-// Log1p(±0) = ±0, Log1p(+Inf) = +Inf.
-func Log1p(x float64) float64 {
-	switch {
-	case math.IsNaN(x) || x < -1:
-		return nan()
-	case x == -1:
-		return math.Inf(-1)
-	case math.Abs(x) < 0x1p-55:
-		return x
-	case x > 0x1p60: // the 1 is below any rounding
-		return Log(x)
-	}
-	h, l := twoSum(1, x)
-	m, k := parts(h)
-	hi, _ := logPair(k, m, float64(l*pow2(-k)))
-	return hi
-}

@@ -101,9 +101,6 @@ func (f Force) String() string {
 	return decimal(int64(f), 3) + " kN"
 }
 
-// Kilonewtons gives the force in kilonewtons.
-func (f Force) Kilonewtons() float64 { return float64(f) / 1000 }
-
 // String gives the mass exactly: grams below one kilogram ("150 g"), kilograms
 // from there on ("92.5 kg").
 func (m Mass) String() string {
