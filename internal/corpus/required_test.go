@@ -18,7 +18,7 @@ var required = map[string][]string{
 	"piece":            {"id", "kind", "marking", "origin", "history", "made", "first_use", "?length"},
 	"piece.layer":      {"name", "fibre"},
 	"person":           {"id"},
-	"use":              {"from", "?week"},
+	"use":              {"from", "?week", "?weekdays"},
 	"run":              {"kind", "by", "from", "to", "weekdays", "look"},
 	"run.look":         {"look", "?covers"},
 	"examination":      {"kind", "day", "by"},
@@ -38,6 +38,8 @@ func optional(path, key string, entry map[string]any, lengthwise bool) bool {
 		return !lengthwise
 	case "use.week":
 		return stored
+	case "use.weekdays":
+		return stored || entry["week"] == "unknown"
 	case "run.look.covers", "examination.look.covers":
 		return entry["look"] == "ask" || entry["look"] == "read"
 	case "examination.sign.sign", "examination.sign.at":

@@ -295,16 +295,16 @@ func (d *decoder) uses(list []cursor) {
 			c.Fault("week", "is given for a piece in store, which is not used", "take it out, or take out store")
 		case u.Store:
 		case c.filled("week", `write the hours of use in a week, such as "25h", or "unknown"`):
-			if u.Week = c.Hours("week", doc.Optional); u.Week > hoursAWeek {
-				c.Fault("week", u.Week.String()+" is more than a week has", "write the hours of one week")
-			}
+			u.Week = c.Hours("week", doc.Optional)
 		}
 		for _, w := range c.idList("weekdays", set{noun: "day of the week", ids: weekdays}) {
 			u.Weekdays[slices.Index(weekdays, w)+1] = true
 		}
+		d.week(c, &u)
 		if !c.says("mass", unknown) {
-			if u.Mass = c.Mass("mass", doc.Optional); u.Mass > mostMass {
-				c.Fault("mass", u.Mass.String()+" is more than any climber with kit", "correct the number or its unit")
+			most := d.most().Mass
+			if u.Mass = c.Mass("mass", doc.Optional); u.Mass > most {
+				c.Fault("mass", u.Mass.String()+" is more than any climber with kit, which is "+most.String()+" at most", "correct the number or its unit")
 			}
 			switch {
 			case u.Mass == 0 && c.Has("mass"):
@@ -316,6 +316,46 @@ func (d *decoder) uses(list []cursor) {
 		u.Dirt = c.level("dirt", "site and dirt", d.t.Dirt)
 		u.Hardware = c.level("hardware", "hardware", d.t.Hardware)
 		d.rec.Uses = append(d.rec.Uses, u)
+	}
+}
+
+// most gives the most that may be said of a use: what the tables take where
+// nothing is said, so that no statement is stricter than silence.
+func (d *decoder) most() table.Use {
+	u := d.t.Rules.Cautious
+	if u.Week == 0 || u.Week > hoursAWeek {
+		u.Week = hoursAWeek
+	}
+	if u.Day == 0 {
+		u.Day = hoursAWeek / 7
+	}
+	if u.Mass == 0 || u.Mass > mostMass {
+		u.Mass = mostMass
+	}
+	return u
+}
+
+// week checks the hours of a use: no more than a piece can be used in a week,
+// and on each of its working days, which have to be said with them.
+func (d *decoder) week(c cursor, u *kit.Use) {
+	if u.Store || u.Week <= 0 {
+		return
+	}
+	const days = `write the working days, such as weekdays = ["mon", "tue", "wed", "thu", "fri"]`
+	most, n := d.most(), qty.Duration(0)
+	for _, on := range u.Weekdays {
+		if on {
+			n++
+		}
+	}
+	switch {
+	case u.Week > most.Week:
+		c.Fault("week", u.Week.String()+" is more than a piece is used in a week, which is "+most.Week.String()+" at most", "write the hours for which this piece is in use in one week")
+	case !c.filled("weekdays", days):
+	case len(c.value("weekdays").Items) == 0:
+		c.Fault("weekdays", "names no day", days)
+	case len(c.value("weekdays").Items) == int(n) && u.Week > n*most.Day:
+		c.Fault("week", u.Week.String()+" are more than "+most.Day.String()+" on each of its working days", "correct the hours, or name all working days")
 	}
 }
 

@@ -343,7 +343,8 @@ store = true`,
 		old: `from = 2025-03-01
 store = true`,
 		new: `from = 2025-03-01
-week = "3h"`,
+week = "3h"
+weekdays = ["mon"]`,
 		want: []string{
 			`74: use[0].from: 1 Mar 2025 lies before its first use (1 Apr 2025) — correct one of the two, or write store = true while it lay unused`,
 		},
@@ -356,10 +357,35 @@ week = "3h"`,
 		},
 	},
 	{
+		old: `weekdays = ["mon", "wed"]
+mass = "92kg"`,
+		new: `mass = "201kg"`,
+		want: []string{
+			`77: use[1].weekdays: is missing — add it: write the working days, such as weekdays = ["mon", "tue", "wed", "thu", "fri"]`,
+			`80: use[1].mass: 201 kg is more than any climber with kit, which is 200 kg at most — correct the number or its unit`,
+		},
+	},
+	{
+		old: `weekdays = ["mon", "wed"]
+mass`,
+		new: `weekdays = []
+mass`,
+		want: []string{
+			`80: use[1].weekdays: names no day — write the working days, such as weekdays = ["mon", "tue", "wed", "thu", "fri"]`,
+		},
+	},
+	{
+		old: `week = "25h"`,
+		new: `week = "33h"`,
+		want: []string{
+			`79: use[1].week: 33 h are more than 16 h on each of its working days — correct the hours, or name all working days`,
+		},
+	},
+	{
 		old: `week = "25h"`,
 		new: `week = "170h"`,
 		want: []string{
-			`79: use[1].week: 170 h is more than a week has — write the hours of one week`,
+			`79: use[1].week: 170 h is more than a piece is used in a week, which is 80 h at most — write the hours for which this piece is in use in one week`,
 		},
 	},
 	{
@@ -462,7 +488,7 @@ mass`,
 		old: `mass = "92kg"`,
 		new: `mass = "9200kg"`,
 		want: []string{
-			`81: use[1].mass: 9200 kg is more than any climber with kit — correct the number or its unit`,
+			`81: use[1].mass: 9200 kg is more than any climber with kit, which is 200 kg at most — correct the number or its unit`,
 		},
 	},
 	{

@@ -236,7 +236,7 @@ func (p *pen) use() {
 	p.may("[[use]]", "")
 	p.may("from = 2026-06-01", "From this day on, until the next such block.")
 	p.may(`week = "25h"`, `Hours of use in a week, or "unknown".`)
-	p.may(`weekdays = ["mon", "tue", "wed", "thu", "fri"]`, "Working days.")
+	p.may(`weekdays = ["mon", "tue", "wed", "thu", "fri"]`, "Working days: needed with the hours.")
 	p.may(`mass = "92kg"`, "Body mass of the climber with kit.")
 	if len(p.t.Dirt) > 0 {
 		p.may(`dirt = "`+p.t.Dirt[0].ID+`"`, "Site and dirt: "+quoted(levelIDs(p.t.Dirt))+".")

@@ -146,9 +146,15 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 	for i := range rapid.IntRange(0, 3).Draw(t, "uses") {
 		u := kit.Use{From: g.day("from", "2022-01-01", 50) + qty.Day(100*i), Week: -1, Store: rapid.Bool().Draw(t, "store"), Weekdays: g.days(0)}
 		if !u.Store && rapid.Bool().Draw(t, "hours") {
-			u.Week = qty.Duration(rapid.IntRange(0, 168*60).Draw(t, "week"))
+			days := 0
+			for _, on := range u.Weekdays {
+				if on {
+					days++
+				}
+			}
+			u.Week = qty.Duration(rapid.IntRange(0, min(80, 16*days)*60).Draw(t, "week"))
 		}
-		u.Mass = qty.Mass(rapid.OneOf(rapid.Just(0), rapid.IntRange(25_000, 150_000)).Draw(t, "mass"))
+		u.Mass = qty.Mass(rapid.OneOf(rapid.Just(0), rapid.IntRange(25_000, 200_000)).Draw(t, "mass"))
 		u.Dirt, u.Hardware = g.or("dirt", []string{"clean", "sandy"}), g.or("hardware", []string{"ring", "rough"})
 		r.Uses = append(r.Uses, u)
 	}

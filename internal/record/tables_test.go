@@ -70,7 +70,7 @@ func fixture() *table.Tables {
 		Events:       []table.Event{{ID: "fall", Words: "it held a fall"}, {ID: "sudden-load", Words: "a sudden load, short of a fall"}, {ID: "spill", Words: "something got on it"}},
 		Dirt:         []table.Level{{ID: "clean", Words: "clean"}, {ID: "sandy", Words: "sand or dust"}},
 		Hardware:     []table.Level{{ID: "ring", Words: "a smooth ring"}, {ID: "rough", Words: "something rough"}},
-		Rules:        table.Rules{Limit: 1000, LimitMost: 10_000},
+		Rules:        table.Rules{Limit: 1000, LimitMost: 10_000, Cautious: table.Use{Week: 80 * qty.Hour, Day: 16 * qty.Hour, Days: 7, Mass: 200 * qty.Kilogram}},
 	}
 	t.Index()
 	return t

@@ -32,6 +32,8 @@ func (s *speaker) args(in []arg) []arg {
 			a.Value = s.country(a.Value)
 		case "ask":
 			a.Value = s.ask(a.Value)
+		case "unsaid":
+			a.Value = s.unsaid(a.Value)
 		}
 		out[i] = a
 	}
@@ -157,6 +159,21 @@ func (s *speaker) change(c *decide.Change) string {
 	return s.Say(key, args...)
 }
 
+// unsaid names facts of use, which come apart by commas.
+func (s *speaker) unsaid(facts string) string {
+	if facts == "" {
+		return ""
+	}
+	var list []string
+	for _, f := range strings.Split(facts, ", ") {
+		if f == "use" {
+			return s.Say("unsaid.use")
+		}
+		list = append(list, s.Say("unsaid."+f))
+	}
+	return s.List(list)
+}
+
 // assumed says what a fact that is not on record was taken as.
 func (s *speaker) assumed(fact string) string {
 	c, value := &s.t.Rules.Cautious, ""
@@ -168,7 +185,7 @@ func (s *speaker) assumed(fact string) string {
 	case "mass":
 		value = c.Mass.String()
 	case "weekdays":
-		value = number(int64(c.Days))
+		value = c.Day.String()
 	case "dirt", "hardware":
 		levels := s.t.Dirt
 		if fact == "hardware" {

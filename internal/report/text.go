@@ -210,7 +210,7 @@ func (s *speaker) about(q *criteria.Question) string {
 // are settled by an examination, a look or a date.
 func answerable(id string) bool {
 	switch id {
-	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace:
+	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace, decide.QUse:
 		return false
 	}
 	return true

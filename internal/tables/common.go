@@ -193,6 +193,15 @@ func (l *loader) use(f *file) {
 			Week: t.Hours("week", doc.Required), Mass: t.Mass("mass", doc.Required), Days: int(f.whole(t, "days", doc.Required)),
 			Dirt: t.Str("dirt", doc.Required), Hardware: t.Str("hardware", doc.Required), Cite: l.cite(f, t),
 		}
+		if id == "cautious" {
+			u.Day = t.Hours("day", doc.Required)
+			if u.Day > 24*qty.Hour || u.Day*qty.Duration(u.Days) < u.Week {
+				t.Fault("day", "is more than a day has, or too little for the week", "write the most hours of use on one day, at least the week over its days")
+			}
+			if u.Days != 7 {
+				t.Fault("days", "leaves days of the week out, so that silence would loosen", "write 7")
+			}
+		}
 		if u.Days < 1 || u.Days > 7 {
 			t.Fault("days", "is no number of days in a week", "write 1 to 7")
 		}

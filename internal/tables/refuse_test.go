@@ -126,6 +126,8 @@ func TestRefused(t *testing.T) {
 		{"examination without a quality", "looks.toml", `"partner", `, ``, "[[look]]", "has no kappa for the examination “partner”"},
 		{"look without a row", "looks.toml", "[[look]]\nid = \"work\"\nwords = \"w\"\nhow = \"h\"\nbeta = 0.5\n" + cited, "", "[[look]]", "no row for the look “work”"},
 		{"cautious use that is light", "use.toml", "week = \"40 h\"", "week = \"4 h\"", "[[use]]\nid = \"cautious\"", "is a lighter use"},
+		{"cautious day too short for its week", "use.toml", "day = \"16 h\"", "day = \"5 h\"", "", "too little for the week"},
+		{"cautious week with a day off", "use.toml", "days = 7", "days = 6", "", "so that silence would loosen"},
 		{"cautious dirt that is clean", "use.toml", `dirt = "sandy"`, `dirt = "clean" #`, "", "silence would loosen"},
 		// rules, life, intervals
 		{"rule left out", "rules.toml", "[[rule]]\nname = \"horizon\"\nvalue = 1000\nwords = \"w\"\n" + cited, "", "[[rule]]", "has no row “horizon”"},

@@ -164,7 +164,11 @@ func (w *walk) common(t *table.Tables) {
 }
 
 func (w *walk) use(id string, u *table.Use) {
-	w.add(u.Cite, "use", id, u.Week.String()+" a week", u.Mass.String(), strconv.Itoa(u.Days)+" days a week", u.Dirt, u.Hardware)
+	day := ""
+	if u.Day > 0 {
+		day = u.Day.String() + " on one day at most"
+	}
+	w.add(u.Cite, "use", id, u.Week.String()+" a week", day, u.Mass.String(), strconv.Itoa(u.Days)+" days a week", u.Dirt, u.Hardware)
 }
 
 func orAny(list []string) []string {

@@ -112,6 +112,7 @@ hardware = "ring"
 id = "cautious"
 week = "40 h"
 mass = "120 kg"
+day = "16 h"
 days = 7
 dirt = "sandy"
 hardware = "ring"

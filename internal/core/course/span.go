@@ -399,6 +399,9 @@ func (p *plan) pattern(d *dayStep, look func(*runSet) doubt.Vec) doubt.Step {
 func (c *Course) kept(asOf qty.Day) (share float64, looks []given) {
 	days := c.m.Tables.Rules.RunDays
 	u := c.useOf(asOf)
+	if has(u.assumed, "weekdays") { // nobody knows which looks came before a day's work
+		return 0, nil
+	}
 	worked, with := 0, 0
 	var last []given
 	for d := asOf - qty.Day(days); d < asOf; d++ {

@@ -69,14 +69,19 @@ func (m *Model) use(u *kit.Use) use {
 			n++
 		}
 	}
-	if n == 0 {
-		n = r.Cautious.Days
-		for d := 1; d <= n; d++ {
+	day := r.Cautious.Day
+	switch {
+	case n == 0: // any day can be the one on which most of it falls
+		for d := 1; d <= 7; d++ {
 			out.days[d] = true
 		}
+		out.hours = max(min(week, day).Hours(), week.Hours()/7) / 100
 		out.assumed = append(out.assumed, "weekdays")
+	case u.Week < 0 && day > 0:
+		out.hours = min(week.Hours()/float64(n), day.Hours()) / 100
+	default:
+		out.hours = week.Hours() / float64(n) / 100
 	}
-	out.hours = week.Hours() / 100 / float64(n)
 	out.mass = num.Log(mass.Kilograms() / r.Reference.Mass.Kilograms())
 	return out
 }

@@ -182,8 +182,8 @@ func (j *judge) changes() []Change {
 	}
 	for i := range j.out.Open {
 		q := &j.out.Open[i]
-		if q.ID == QReplace {
-			continue // another piece changes nothing about this one
+		if q.ID == QReplace || q.ID == QUse {
+			continue // another piece changes nothing about this one; what the use is nobody can guess
 		}
 		out = append(out, Change{Key: "change.question", Args: []criteria.Arg{{Name: "question", Value: q.ID}, {Name: "to", Value: q.To}, {Name: "asked", Value: q.Asked}}, Verdict: j.without(q)})
 	}

@@ -332,14 +332,16 @@ func (l *leaning) use() {
 	r := &l.t.Rules
 	l.put(GroupUse, "use", "reference", &r.Reference.Cite, figure("mass", r.Reference.Mass.Kilograms(), "kg"))
 	var v []Value
+	day := false
 	for _, fact := range l.c.Assumed {
 		switch fact {
 		case "hours":
 			v = append(v, figure("week", r.Cautious.Week.Hours(), "h"))
+			day = true
 		case "mass":
 			v = append(v, figure("mass", r.Cautious.Mass.Kilograms(), "kg"))
 		case "weekdays":
-			v = append(v, figure("days", float64(r.Cautious.Days), "days a week"))
+			day = true
 		case "dirt":
 			v = append(v, said("dirt", r.Cautious.Dirt))
 			l.level("dirt", l.t.Dirt, r.Cautious.Dirt)
@@ -347,6 +349,9 @@ func (l *leaning) use() {
 			v = append(v, said("hardware", r.Cautious.Hardware))
 			l.level("hardware", l.t.Hardware, r.Cautious.Hardware)
 		}
+	}
+	if day {
+		v = append(v, figure("day", r.Cautious.Day.Hours(), "h"))
 	}
 	if len(v) > 0 {
 		l.put(GroupUse, "use", "cautious", &r.Cautious.Cite, v...)

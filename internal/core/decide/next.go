@@ -52,7 +52,7 @@ func (j *judge) next() {
 	if f.Reached {
 		if f.Day < usual && j.out.Doubt.Millions <= j.out.Doubt.Limit { // over it already: row 6 speaks
 			j.add(criteria.Reason{Row: "7", Verdict: kit.KeepSooner, ID: "M-27", Lines: []string{"M-27"}, Key: "doubt.sooner",
-				Args:  []criteria.Arg{{Name: "day", Value: f.Day.String()}, {Name: "hours", Value: f.Hours.String()}, {Name: "usual", Value: usual.String()}, {Name: "kept", Value: yes(n.KeptUp)}},
+				Args:  []criteria.Arg{{Name: "day", Value: f.Day.String()}, {Name: "hours", Value: f.Hours.String()}, {Name: "usual", Value: usual.String()}, {Name: "kept", Value: yes(n.KeptUp)}, {Name: "unsaid", Value: j.unsaidUse()}},
 				Until: f.Day, Status: table.Assumed})
 		}
 		take(f.Day, "doubt")

@@ -268,9 +268,15 @@ func (j *judge) oneCause(x, y *course.Open) bool {
 // the doubt under the limit. No answer on record settles it.
 const QReplace = "replace"
 
+// QUse is what row 6 asks for before that where the record leaves facts of its
+// use out: they were taken as the hardest there can be. No answer settles it;
+// the record has to say them.
+const QUse = "use"
+
 // overLimit is row 6. It asks for what can help: the looks not yet made, where
 // they would take the doubt under the limit if they found nothing; else causes
-// found for signs on record; else another piece.
+// found for signs on record; else the facts of its use that the record leaves
+// out; else another piece.
 func (j *judge) overLimit() {
 	d := j.out.Doubt
 	if d == nil || d.Millions <= d.Limit {
@@ -288,6 +294,8 @@ func (j *judge) overLimit() {
 		if i, after := j.answersHelp(); i >= 0 {
 			x.Key, x.Question, x.To, x.Asked = "doubt.answers", criteria.QSign, j.c.Open()[i].Ref, j.c.Open()[i].Sign.Question
 			x.Words, left = j.c.Open()[i].Sign.Words, after
+		} else if len(j.c.Assumed) > 0 {
+			x.Key, x.Question, x.To = "doubt.use", QUse, QUse
 		} else {
 			x.Key, x.Question, x.To = "doubt.stays-over", QReplace, QReplace
 			if !j.looksLeft() {
@@ -295,7 +303,11 @@ func (j *judge) overLimit() {
 			}
 		}
 	}
-	x.Args = []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(left)))}}
+	x.Args = []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(left)))},
+		{Name: "unsaid", Value: j.unsaidUse()}}
+	if len(j.c.Assumed) > 0 {
+		x.Lines = append(x.Lines, "M-42")
+	}
 	j.add(x)
 }
 
@@ -350,6 +362,19 @@ func (j *judge) looksLeft() bool {
 		}
 	}
 	return false
+}
+
+// unsaidUse lists the facts of use that are not on record, apart by commas: the
+// doubt was worked out with the hardest there can be.
+func (j *judge) unsaidUse() string {
+	out := ""
+	for i, a := range j.c.Assumed {
+		if i > 0 {
+			out += ", "
+		}
+		out += a
+	}
+	return out
 }
 
 // bestLeft gives the doubt that would be left after all looks that are still open,

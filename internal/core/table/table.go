@@ -169,7 +169,7 @@ type Rules struct {
 	LabelFar       int64      // parts per thousand that a diameter may be off the nominal one before it is a question
 	GaugeReach     qty.Length // how far to either side a reading along the piece counts as measured
 	RepeatSE       int64      // a reading out of range that is within so many hundredths of its standard error of the one on record repeats it
-	Cautious       Use        // what a missing fact of use is taken as
+	Cautious       Use        // what a missing fact of use is taken as, and the most that a record may say
 	Reference      Use        // the use the rates stand for
 	Cites          []RuleCite
 }
@@ -186,7 +186,8 @@ type RuleCite struct {
 type Use struct {
 	Week     qty.Duration
 	Mass     qty.Mass
-	Days     int // working days a week
+	Day      qty.Duration // most hours on one working day; 0 on the reference
+	Days     int          // working days a week
 	Dirt     string
 	Hardware string
 	Cite
