@@ -129,3 +129,22 @@ func (g *tabler) look(l *table.Look) {
 		}
 	}
 }
+
+// Still gives tables by which nothing begins in store on a kind, and nothing
+// gets worse there: what T12 says for a year goes to the hours of use.
+func Still(tb *table.Tables, kind kit.KindID) *table.Tables {
+	out := *tb
+	out.Rules.StoreShare = 0
+	out.Kinds = clone(tb.Kinds)
+	for i := range out.Kinds {
+		if k := &out.Kinds[i]; k.ID == kind {
+			k.Modes = clone(k.Modes)
+			for j := range k.Modes {
+				m := &k.Modes[j]
+				m.FloorStore, m.T12, m.H12 = 0, 0, m.H12+m.T12
+			}
+		}
+	}
+	out.Index()
+	return &out
+}
