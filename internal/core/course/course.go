@@ -68,7 +68,6 @@ type placedCause struct {
 	cells []int
 	whole bool // of a sign of the whole piece: it explains no sign at a place
 	index int
-	miss  []float64 // per fact: what looks that did not show it have said of the cause; nil: nothing yet
 }
 
 // Begin starts a course on the day the piece was made, or as early as the

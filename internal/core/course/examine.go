@@ -87,7 +87,6 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 	sortSeen(news)
 	news = c.silence(news)
 	c.washed()
-	c.unseenCauses(quiet)
 	if c.Trace == nil { // all looks at once: nobody asks what each of them did
 		c.nothingElse(quiet, reads)
 	}
@@ -391,52 +390,27 @@ func (c *Course) unseen(set *lookset) {
 	}
 }
 
-// unseenCauses puts in what a set of looks says of the harmless causes that are
-// variables already.
-func (c *Course) unseenCauses(set *lookset) {
-	for i := range c.causes {
-		if p := c.unseenCause(set, &c.causes[i]); p < 1 {
-			c.weighCause(c.causes[i].index, 1, p)
-		}
-	}
-}
-
-// unseenCause gives what a set of looks says of a harmless cause by not showing
-// the other signs that it could explain at its place. A cause stays as it is:
-// that it does not show a sign is one fact, which the best of all looks that
-// could have shown it tells; looks that are no better add nothing, however many
-// days they are made.
-func (c *Course) unseenCause(set *lookset, p *placedCause) float64 {
-	all := 1.0
+// unshown gives the chance that a harmless cause shows none of the other signs
+// that it could explain at its place. They are taken as looked for as well as an
+// examination looks, whether or not anybody did: so a look left out never makes
+// a cause more likely, and one made again and again never less.
+func (c *Course) unshown(p *placedCause) float64 {
+	miss := 1.0
 	for i := range c.m.facts {
 		f := &c.m.facts[i]
+		if f.sign.Whole != p.whole || !f.domain[p.cells[0]] || c.silent[i][p.cells[0]] {
+			continue
+		}
 		for _, l := range f.sign.Causes {
-			if l.Cause != p.cause || f.sign.Whole != p.whole || !f.domain[p.cells[0]] || c.silent[i][p.cells[0]] {
+			if l.Cause != p.cause {
 				continue
 			}
-			before := 1.0
-			if p.miss != nil {
-				before = p.miss[i]
-			}
-			if miss := f.causeMiss(set, p.cells[:1], l.R); miss < before {
-				all *= miss / before
-				p.say(i, len(c.m.facts), miss)
+			for _, o := range f.looks {
+				miss *= 1 - float64(c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)*l.R)
 			}
 		}
 	}
-	return all
-}
-
-// say keeps what was said of a fact, in a list of the cause's own: a copy of
-// the course may still hold the old one.
-func (p *placedCause) say(fact, facts int, miss float64) {
-	said := make([]float64, facts)
-	for i := range said {
-		said[i] = 1
-	}
-	copy(said, p.miss)
-	said[fact] = miss
-	p.miss = said
+	return miss
 }
 
 // causeMiss gives the chance that a cause's link shows nothing at a place: the
@@ -472,7 +446,7 @@ func (c *Course) see(s *seen, set *lookset) {
 		if i >= 0 {
 			cause, r = links[i].Cause, links[i].R
 		}
-		p := c.causeAt(cause, zone, s.cells, f.sign.Whole, set)
+		p := c.causeAt(cause, zone, s.cells, f.sign.Whole)
 		of = append(of, p)
 		sign.Causes = append(sign.Causes, doubt.CauseParent{Cause: c.causes[p].index, Miss: f.causeMiss(set, s.cells, r)})
 	}
@@ -489,9 +463,7 @@ func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
 	def := m.Tables.Look(kit.Looks[s.order])
 	k := 1.0
 	if def != nil {
-		if row := KappaRow(def, s.exam); row != nil {
-			k = row.K
-		}
+		k = def.At(s.exam)
 	}
 	order := s.order
 	if len(f.looks) > 0 && !contains(f.looks, order) {
@@ -507,7 +479,7 @@ func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
 
 // causeAt gives the variable of a harmless cause at a place: one that is there
 // already, or a new one with the prior of the place's zone.
-func (c *Course) causeAt(cause, zone string, cells []int, whole bool, set *lookset) int {
+func (c *Course) causeAt(cause, zone string, cells []int, whole bool) int {
 	for i := range c.causes {
 		if c.causes[i].cause != cause || c.causes[i].whole != whole || cause == otherCause {
 			continue
@@ -520,7 +492,7 @@ func (c *Course) causeAt(cause, zone string, cells []int, whole bool, set *looks
 	}
 	c.causes = append(c.causes, placedCause{cause: cause, cells: cells, whole: whole, index: c.addCause(c.m.Prior(cause, zone))})
 	p := &c.causes[len(c.causes)-1]
-	if miss := c.unseenCause(set, p); miss < 1 {
+	if miss := c.unshown(p); miss < 1 {
 		c.weighCause(p.index, 1, miss)
 	}
 	return len(c.causes) - 1

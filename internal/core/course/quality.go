@@ -171,10 +171,7 @@ func best(who []string, ks []float64, by string, k float64) ([]string, []float64
 // kappa gives the quality of one look: the examiner's own rate or the table's
 // for this kind of examination, times what the conditions leave of it.
 func (m *Model) kappa(def *table.Look, g given) float64 {
-	k := 0.0
-	if row := KappaRow(def, g.exam); row != nil {
-		k = row.K
-	}
+	k := def.At(g.exam)
 	if p := m.persons[g.by]; p != nil {
 		if own, ok := p.Kappa[def.ID]; ok {
 			k = min(k, float64(own.Share))

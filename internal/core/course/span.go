@@ -238,17 +238,6 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
 		}
 	}
-	c.weeksOfCauses(from, n, sets)
-}
-
-// weeksOfCauses puts in what the looks of n days say of harmless causes that
-// are variables.
-func (c *Course) weeksOfCauses(from qty.Day, n int, sets *[8]*runSet) {
-	for k := range min(n, 7) {
-		if s := sets[(from.Weekday()+k-1)%7+1]; s != nil {
-			c.unseenCauses(s.set)
-		}
-	}
 }
 
 // done is what was worked out for one cell and holds for those that are alike.

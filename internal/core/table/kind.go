@@ -188,6 +188,20 @@ type Look struct {
 	Cite
 }
 
+// At gives the quality of the look in a kind of examination; 0 where the table
+// names none, or there is no such look.
+func (l *Look) At(exam kit.ExamKind) float64 {
+	if l == nil {
+		return 0
+	}
+	for i := range l.Kappa {
+		if l.Kappa[i].Exam == exam {
+			return l.Kappa[i].K
+		}
+	}
+	return 0
+}
+
 // Kappa is the quality of a look in a kind of examination.
 type Kappa struct {
 	Exam kit.ExamKind
