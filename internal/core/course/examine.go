@@ -96,7 +96,7 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 		}
 		for i := range news {
 			if news[i].order == o {
-				c.see(&news[i], set)
+				c.see(&news[i])
 			}
 		}
 		if kit.Looks[o] == kit.Gauge {
@@ -432,11 +432,9 @@ func (f *fact) causeMiss(set *lookset, cells []int, r float64) float64 {
 }
 
 // see puts one new sign in: its parents, its causes at the place, its leak.
-func (c *Course) see(s *seen, set *lookset) {
+func (c *Course) see(s *seen) {
 	f := &c.m.facts[s.fact]
-	if !f.shownBy(set, s.cells) {
-		set = c.m.asIfLooked(f, s)
-	}
+	set := c.lookedFor(f, s.cells)
 	sign := c.m.sign(f, s.cells, set)
 	zone := c.m.ZoneAt(s.at)
 	links := f.sign.Causes
@@ -455,24 +453,19 @@ func (c *Course) see(s *seen, set *lookset) {
 		State: kit.FirstSeen, Worse: c.day, turn: c.turn, Zone: zone, fact: s.fact, id: id, causes: of, Mean: s.mean, Error: s.err})
 }
 
-// asIfLooked gives the set of looks that a sign stands for when none was
-// recorded where it was seen: the look it is told with, made there at the
-// table's quality.
-func (m *Model) asIfLooked(f *fact, s *seen) *lookset {
+// lookedFor gives the looks that a sign is weighed with: every look that can show
+// it, made where it was seen as well as an examination makes it, whatever looks
+// are on record there. Looks of a poorer quality, or fewer of them, would let a
+// strong harmless link explain the sign better than weak links of damage, so
+// that a look left out would speak for the piece.
+func (c *Course) lookedFor(f *fact, cells []int) *lookset {
 	out := &lookset{}
-	def := m.Tables.Look(kit.Looks[s.order])
-	k := 1.0
-	if def != nil {
-		k = def.At(s.exam)
-	}
-	order := s.order
-	if len(f.looks) > 0 && !contains(f.looks, order) {
-		order = f.looks[0]
-	}
-	q := &quality{order: order, patches: []patch{{1, []float64{k}}}, beta: 1}
-	out.at[order] = make([]*quality, len(m.Cells))
-	for _, cell := range s.cells {
-		out.at[order][cell] = q
+	for _, o := range f.looks {
+		q := c.m.shared(o, []float64{c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)}, 1)
+		out.at[o] = make([]*quality, len(c.m.Cells))
+		for _, cell := range cells {
+			out.at[o][cell] = q
+		}
 	}
 	return out
 }

@@ -451,18 +451,3 @@ func (m *Model) sign(f *fact, cells []int, set *lookset) doubt.Sign {
 	}
 	return out
 }
-
-// shownBy says whether any look of the set that can show the fact reached one of the cells.
-func (f *fact) shownBy(set *lookset, cells []int) bool {
-	for _, o := range f.looks {
-		if set.at[o] == nil {
-			continue
-		}
-		for _, c := range cells {
-			if f.domain[c] && set.at[o][c].some() {
-				return true
-			}
-		}
-	}
-	return false
-}
