@@ -444,39 +444,36 @@ func (l *leaning) looks() {
 			continue
 		}
 		add(x.Looks, x.Kind, x.By, len(x.Readings))
-		for k := range x.Signs { // seen where no look is on record: as if that look had been made
-			l.asIfLooked(&x.Signs[k], x)
+		for k := range x.Signs {
+			l.lookedFor(l.k.Sign(x.Signs[k].Sign))
 		}
-		if len(x.Readings) > 0 { // one out of range is a sign of the gauge
-			l.kappa(kit.Gauge, x.Kind)
+		for k := range x.Readings { // one out of range is a sign of the gauge
+			if q := l.k.Quantity(x.Readings[k].Quantity); q != nil {
+				l.lookedFor(l.k.Sign(q.Sign))
+			}
 		}
 	}
 }
 
-// asIfLooked adds the quality that a sign stands for where no look that can
-// show it was recorded: that of the look it is told with, else of any made on
-// another occasion, else of the first that can show it.
-func (l *leaning) asIfLooked(s *kit.Sign, e *kit.Examination) {
-	def := l.k.Sign(s.Sign)
-	if def == nil || s.State != kit.FirstSeen {
+// lookedFor adds the quality with which a sign is weighed: of every look that
+// can show it, and that can show the other signs of its harmless causes.
+func (l *leaning) lookedFor(def *table.Sign) {
+	if def == nil {
 		return
 	}
-	named, made := false, false
-	for i, look := range def.Looks {
-		named = named || look == s.Look
-		for k := range e.Looks {
-			if e.Looks[k].Look == look { // it need not have gone where the sign is
-				made = true
-				l.kappa(look, e.Kind)
-			}
-		}
-		if look == s.Look || (i == 0 && !made) {
-			l.kappa(look, e.Kind)
-		}
-	}
 	for _, look := range def.Looks {
-		if !named && !made && l.made[look.Order()] {
-			l.kappa(look, e.Kind)
+		l.kappa(look, kit.Thorough)
+	}
+	for i := range l.k.Signs {
+		other := &l.k.Signs[i]
+		for _, x := range other.Causes {
+			for _, y := range def.Causes {
+				if x.Cause == y.Cause {
+					for _, look := range other.Looks {
+						l.kappa(look, kit.Thorough)
+					}
+				}
+			}
 		}
 	}
 }
