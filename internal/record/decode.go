@@ -214,6 +214,14 @@ func (d *decoder) persons(list []cursor) {
 			Role:  c.word("role", roles),
 			Holds: c.Bool("holds", doc.Optional),
 		}
+		if c.Has("since") {
+			p.Since, _ = c.day("since")
+		}
+		if c.Has("until") {
+			if p.Until, _ = c.day("until"); p.Until != 0 && p.Until < p.Since {
+				c.Fault("until", p.Until.Words()+" lies before since ("+p.Since.Words()+")", "correct one of the two")
+			}
+		}
 		if p.ID != "" {
 			if d.people.has(p.ID) {
 				c.Fault("id", "“"+short(p.ID)+"” is the id of another person too", "give each person an id of their own")

@@ -102,6 +102,8 @@ func zoneOut(z *kit.ZoneAt) (o object) {
 func personOut(p *kit.Person) (o object) {
 	o.text("id", p.ID)
 	o.text("role", p.Role)
+	o.day("since", p.Since)
+	o.day("until", p.Until)
 	o.flag("holds", p.Holds)
 	var k object
 	for _, l := range kit.Looks {

@@ -228,6 +228,7 @@ func (p *pen) person() {
 	p.line("[[person]]")
 	p.blank("id", "A name or short sign; entries speak of persons by it.")
 	p.may(`role = "climber"`, "Their role: "+quoted(roles)+". The last two make interim and thorough examinations that count, and answer by their own word.")
+	p.may("since = 2025-03-01", "From which day on, where not always; until = a day, where no longer.")
 	p.may("holds = true", "Is it this person's own kit, or did this person repair it?")
 }
 

@@ -244,6 +244,8 @@ func (s schema) person() object {
 	return shape("",
 		need("id", text("")),
 		may("role", enum(roles)),
+		may("since", def("day")),
+		may("until", def("day")),
 		may("holds", boolean("the piece is this person's own kit, or this person repaired it")),
 		may("kappa", shape("own shares of known damage found, by look", rates...)),
 	)

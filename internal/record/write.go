@@ -45,6 +45,12 @@ func (o *object) date(key string, p qty.PartialDate) {
 	}
 }
 
+func (o *object) day(key string, d qty.Day) {
+	if d != 0 {
+		o.put(key, d.String())
+	}
+}
+
 func (o *object) months(key string, m qty.Months) {
 	if m != 0 {
 		o.put(key, m.String())

@@ -369,7 +369,7 @@ func (c *Course) give(l *kit.Look, kind kit.ExamKind, by string) given {
 	if l.By != "" {
 		by = l.By
 	}
-	return given{l, criteria.QualityAs(c.r, kind, by), by}
+	return given{l, criteria.QualityAs(c.r, kind, by, c.day), by}
 }
 
 // change moves zones, cuts an end off or starts an end anew.

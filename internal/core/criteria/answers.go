@@ -47,9 +47,9 @@ func short(r *kit.Record, a *kit.Answer, need proof) string {
 		return "by"
 	case need != byCompetent && a.Document == "":
 		return "document"
-	case need == released && !competent(r, a.By):
+	case need == released && !competent(r, a.By, a.Day):
 		return "competent"
-	case need == byCompetent && a.Document == "" && (a.Verified == "" || !competent(r, a.By)):
+	case need == byCompetent && a.Document == "" && (a.Verified == "" || !competent(r, a.By, a.Day)):
 		return "proof"
 	}
 	return ""

@@ -5,11 +5,11 @@ import (
 	"kernbook/internal/core/qty"
 )
 
-// competent reports whether a person on record is a competent person: by that
-// role, or as an examiner (D-04, D-71: the one who examines is competent).
-func competent(r *kit.Record, id string) bool {
+// competent reports whether a person on record was a competent person on a day:
+// by that role, or as an examiner (D-04, D-71: the one who examines is competent).
+func competent(r *kit.Record, id string, day qty.Day) bool {
 	p := person(r, id)
-	return p != nil && (p.Role == "competent person" || p.Role == "examiner")
+	return p != nil && (p.Role == "competent person" || p.Role == "examiner") && day >= p.Since && (p.Until == 0 || day <= p.Until)
 }
 
 func person(r *kit.Record, id string) *kit.Person {
@@ -40,13 +40,13 @@ func lacks(r *kit.Record, e *kit.Examination) string {
 	if by == "" {
 		by = e.SignedBy
 	}
-	if !competent(r, by) {
+	if !competent(r, by, e.Day) {
 		return notCompetent
 	}
 	if e.Kind == kit.Interim {
 		return ""
 	}
-	if !competent(r, e.SignedBy) {
+	if !competent(r, e.SignedBy, e.Day) {
 		return notSigned
 	}
 	if person(r, by).Holds || person(r, e.SignedBy).Holds {
@@ -58,8 +58,8 @@ func lacks(r *kit.Record, e *kit.Examination) string {
 // QualityAs gives the kind of examination whose quality of looking a person's
 // look has: that of an interim or thorough examination is a competent person's;
 // anybody else's look there is as good as one before use.
-func QualityAs(r *kit.Record, kind kit.ExamKind, by string) kit.ExamKind {
-	if (kind == kit.Interim || kind == kit.Thorough) && !competent(r, by) {
+func QualityAs(r *kit.Record, kind kit.ExamKind, by string, day qty.Day) kit.ExamKind {
+	if (kind == kit.Interim || kind == kit.Thorough) && !competent(r, by, day) {
 		return kit.PreUse
 	}
 	return kind

@@ -4,6 +4,7 @@ import (
 	"kernbook/internal/core/course"
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 )
 
@@ -410,7 +411,7 @@ type lookUse struct {
 // looks adds the quality of every look on record up to the day asked for.
 func (l *leaning) looks() {
 	var done []lookUse
-	add := func(looks []kit.Look, exam kit.ExamKind, whole string, readings int) {
+	add := func(looks []kit.Look, exam kit.ExamKind, whole string, day qty.Day, readings int) {
 	next:
 		for i := range looks {
 			if looks[i].Look == kit.Gauge && readings == 0 && len(l.k.Reads) > 0 {
@@ -420,7 +421,7 @@ func (l *leaning) looks() {
 			if by == "" {
 				by = whole
 			}
-			u := lookUse{looks[i].Look, criteria.QualityAs(l.r, exam, by), looks[i].Conditions}
+			u := lookUse{looks[i].Look, criteria.QualityAs(l.r, exam, by, day), looks[i].Conditions}
 			for k := range done {
 				if done[k] == u {
 					continue next
@@ -435,7 +436,7 @@ func (l *leaning) looks() {
 	}
 	for i := range l.r.Runs {
 		if x := &l.r.Runs[i]; x.From <= l.r.AsOf {
-			add(x.Looks, x.Kind, x.By, 0)
+			add(x.Looks, x.Kind, x.By, x.From, 0)
 		}
 	}
 	for i := range l.r.Examinations {
@@ -443,7 +444,7 @@ func (l *leaning) looks() {
 		if x.Day > l.r.AsOf {
 			continue
 		}
-		add(x.Looks, x.Kind, x.By, len(x.Readings))
+		add(x.Looks, x.Kind, x.By, x.Day, len(x.Readings))
 		for k := range x.Signs {
 			l.lookedFor(l.k.Sign(x.Signs[k].Sign))
 		}

@@ -89,6 +89,8 @@ type Fitted struct {
 type Person struct {
 	ID    string
 	Role  string          // "climber", "storekeeper", "examiner", "competent person"
+	Since qty.Day         // from which day on the role is held; 0 means always
+	Until qty.Day         // up to which day; 0 means still
 	Kappa map[LookID]Rate // own detection rates, from practice boards; nil means the table's
 	Holds bool            // the piece is this person's own kit, or this person repaired it
 }
