@@ -3,10 +3,12 @@ package corpus
 import (
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -21,17 +23,16 @@ type drop struct {
 	what  string
 	floor kit.Verdict
 	do    func(*kit.Record)
-	tells bool // it may be what tells against the piece: then it is left alone
 }
 
 // TestLeavingOutNeverLoosens leaves out of every record, one after the other:
 // each look, each stretch that a look covered, each condition it was made
 // under, each date, each answer, who gave it and how it was verified, each
-// question answered with no, each run, each reading that tells nothing against
-// the piece, who made and signed an examination, each fact of the piece's use
-// and identity. None may loosen the outcome. A record
-// that cannot be read any more, since what was left out is required, has not
-// been loosened.
+// question answered with no, each run, each reading and each value of one that
+// tells nothing against the piece, who made and signed an examination, each fact
+// of the piece's use and identity. None may loosen the outcome. A record that
+// cannot be read any more, since what was left out is required, has not been
+// loosened.
 //
 // What tells against a piece is not left out here: a sign, an event, a marked
 // end of life, a shorter life by its maker. Nobody can miss what nobody wrote.
@@ -43,15 +44,13 @@ func TestLeavingOutNeverLoosens(t *testing.T) {
 		t.Run(c.Name, func(t *testing.T) {
 			t.Parallel()
 			before := decide.Decide(tb, c.Record, decide.Ask{})
-			drops := dropsOf(c.Record)
+			drops := dropsOf(tb, c.Record)
 			if len(drops) < 10 {
 				t.Fatalf("only %d things to leave out", len(drops))
 			}
 			for _, d := range drops {
 				r := copyOf(c.Record)
-				if d.do(r); d.tells && measured(&before) {
-					continue
-				}
+				d.do(r)
 				after := decide.Decide(tb, r, decide.Ask{})
 				if after.Verdict >= min(before.Verdict, d.floor) || !readable(r, tb) {
 					continue
@@ -60,22 +59,6 @@ func TestLeavingOutNeverLoosens(t *testing.T) {
 			}
 		})
 	}
-}
-
-// measured says whether a reason of an outcome is about something measured.
-func measured(o *decide.Outcome) bool {
-	for i := range o.Reasons {
-		r := &o.Reasons[i]
-		if strings.HasPrefix(r.Key, "reading.") || strings.HasPrefix(r.Key, "wear.") {
-			return true
-		}
-		for _, a := range r.Args {
-			if (a.Name == "sign" || a.Name == "other") && a.Value == "out-of-range" {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // readable says whether a record can be written and read again.
@@ -108,6 +91,46 @@ func copyOf(r *kit.Record) *kit.Record {
 	return &c
 }
 
+// standing gives the outcome that must stand without a reading, or a value of
+// it: the whole, but for two that tell against the piece themselves. A reading
+// out of range, at a limit or far from the label is such a one; and so is the
+// only earlier reading of a place, where nothing else measured could stand in
+// for it and a change or a growth is told from it.
+func standing(tb *table.Tables, r *kit.Record, exam, index int) kit.Verdict {
+	x := &r.Examinations[exam].Readings[index]
+	j := criteria.Judge(tb, r)
+	for i := range j.Reasons {
+		reason := &j.Reasons[i]
+		if len(reason.At) != 1 || !strings.HasPrefix(reason.Key, "reading.") && !strings.HasPrefix(reason.Key, "wear.") {
+			continue
+		}
+		day, quantity := "", ""
+		for _, a := range reason.Args {
+			switch a.Name {
+			case "day":
+				day = a.Value
+			case "quantity":
+				quantity = a.Value
+			}
+		}
+		here := reflect.DeepEqual(reason.At[0], x.At) && quantity == x.Quantity
+		if here && (day == r.Examinations[exam].Day.String() || x.At.Part != "") {
+			return kit.Keep
+		}
+	}
+	for _, m := range criteria.Readings(tb, r) {
+		if m.Exam == exam && m.Index == index && m.Out {
+			return kit.Keep
+		}
+	}
+	return kit.Withdraw
+}
+
+// without gives a list without its i-th value, and leaves the list as it was.
+func without(list []qty.Length, i int) []qty.Length {
+	return slices.Delete(slices.Clone(list), i, i+1)
+}
+
 func looksOf(looks []kit.Look) []kit.Look {
 	looks = slices.Clone(looks)
 	for i := range looks {
@@ -130,10 +153,10 @@ var conditions = []struct {
 }
 
 // dropsOf lists everything that is left out of a record, one after the other.
-func dropsOf(r *kit.Record) []drop {
+func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 	var out []drop
 	add := func(do func(*kit.Record), format string, args ...any) {
-		out = append(out, drop{fmt.Sprintf(format, args...), kit.Withdraw, do, false})
+		out = append(out, drop{fmt.Sprintf(format, args...), kit.Withdraw, do})
 	}
 	stored := false
 	for i := range r.Examinations {
@@ -150,20 +173,23 @@ func dropsOf(r *kit.Record) []drop {
 			add(func(r *kit.Record) { r.Examinations[i].WouldClimb = kit.NotSaid }, "that they would climb on it in %s", name)
 		}
 		for k := range e.Readings {
+			stays := standing(tb, r, i, k)
+			some := func(do func(*kit.Record), format string, args ...any) {
+				out = append(out, drop{fmt.Sprintf(format, args...), stays, do})
+			}
+			x := &e.Readings[k]
+			some(func(r *kit.Record) { r.Examinations[i].Readings = slices.Delete(r.Examinations[i].Readings, k, k+1) },
+				"reading %d of %s", k+1, name)
+			for v := range x.Values {
+				some(func(r *kit.Record) { x := &r.Examinations[i].Readings[k]; x.Values = without(x.Values, v) }, "value %d of reading %d of %s", v+1, k+1, name)
+			}
+			for v := range x.Again {
+				some(func(r *kit.Record) { x := &r.Examinations[i].Readings[k]; x.Again = without(x.Again, v) }, "second value %d of reading %d of %s", v+1, k+1, name)
+			}
 			if len(e.Readings[k].Again) > 0 {
 				add(func(r *kit.Record) { r.Examinations[i].Readings[k].Again = nil }, "the second measurement %d of %s", k+1, name)
 			}
 			add(func(r *kit.Record) { r.Examinations[i].Readings[k].Wet = kit.NotSaid }, "whether reading %d of %s was wet", k+1, name)
-		}
-		for k := range e.Readings {
-			out = append(out, drop{fmt.Sprintf("reading %d of %s", k+1, name), kit.Withdraw,
-				func(r *kit.Record) { r.Examinations[i].Readings = slices.Delete(r.Examinations[i].Readings, k, k+1) }, true})
-			for v := range e.Readings[k].Values {
-				out = append(out, drop{fmt.Sprintf("value %d of reading %d of %s", v+1, k+1, name), kit.Withdraw, func(r *kit.Record) {
-					x := &r.Examinations[i].Readings[k]
-					x.Values = slices.Delete(slices.Clone(x.Values), v, v+1)
-				}, true})
-			}
 		}
 		add(func(r *kit.Record) { r.Examinations[i].By = "" }, "who made %s", name)
 		add(func(r *kit.Record) { r.Examinations[i].SignedBy = "" }, "who signed %s", name)
@@ -209,14 +235,14 @@ func dropsOf(r *kit.Record) []drop {
 	}
 	// A fibre that nobody knows sets aside, where the one it is withdraws.
 	for i := range r.Piece.Layers {
-		out = append(out, drop{"the fibre of the layer " + r.Piece.Layers[i].Name, kit.SetAside, func(r *kit.Record) { r.Piece.Layers[i].Fibre = "unknown" }, false})
+		out = append(out, drop{"the fibre of the layer " + r.Piece.Layers[i].Name, kit.SetAside, func(r *kit.Record) { r.Piece.Layers[i].Fibre = "unknown" }})
 	}
-	out = append(out, drop{"all its layers", kit.SetAside, func(r *kit.Record) { r.Piece.Layers = nil }, false})
+	out = append(out, drop{"all its layers", kit.SetAside, func(r *kit.Record) { r.Piece.Layers = nil }})
 	// So does a manufacture that nobody knows and that can be traced (L-12),
 	// where the day itself would end its life.
 	out = append(out,
-		drop{"when it was made", kit.SetAside, func(r *kit.Record) { r.Piece.Made = qty.PartialDate{} }, false},
-		drop{"when it was made and bought", kit.SetAside, func(r *kit.Record) { r.Piece.Made, r.Piece.Bought = qty.PartialDate{}, qty.PartialDate{} }, false})
+		drop{"when it was made", kit.SetAside, func(r *kit.Record) { r.Piece.Made = qty.PartialDate{} }},
+		drop{"when it was made and bought", kit.SetAside, func(r *kit.Record) { r.Piece.Made, r.Piece.Bought = qty.PartialDate{}, qty.PartialDate{} }})
 	for i := range r.People {
 		add(func(r *kit.Record) { r.People[i].Role = "" }, "the role of %s", r.People[i].ID)
 	}

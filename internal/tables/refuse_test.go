@@ -120,6 +120,11 @@ func TestRefused(t *testing.T) {
 		{"slip that cannot be", bridge, "slip = 0.02", "slip = 0", "", "one slip cannot decide alone"},
 		{"no freedom", bridge, "nu = 4", "nu = 0", "", "degrees of freedom"},
 		{"limit both ways", bridge, "per_mille = -100", "per_mille = -100\nat = \"1 mm\"", "[[limit]]", "needs one of at and per_mille"},
+		// where a gauge must have a reading
+		{"range on no whole thousandth", bridge, "out = -0.06", "out = -0.0605", "", "no whole number of thousandths"},
+		{"gauge that need not read", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"gauge\"", "[[need]]\nexam = \"thorough\"", "must say where to measure"},
+		{"reading asked of the eye", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"eye\"\nplaces = 3", "[[need]]\nexam = \"thorough\"", "asks for readings where nothing is measured"},
+		{"one stretch", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"eye\"\nplaces = 1", "places = 1", "no number of stretches"},
 		// silence must not loosen
 		{"silence better than speech", "looks.toml", "f = 0.5", "f = 0.95", "[[look]]", "is better with light “not said”"},
 		{"state without a factor", "looks.toml", `state = ["good", "poor", "dark"]`, `state = ["good", "poor"]`, "[[look]]", "has no factor for light “dark”"},

@@ -244,7 +244,7 @@ func against(all []measured, i int, sound []bool) []ratio {
 		other = other || m.day < x.day || k != i && (sound == nil || !samePlace(m.at, x.at))
 	}
 	if other {
-		out = append(out, median(means))
+		out = append(out, median(means, x.q.Out < 0))
 	}
 	return out
 }
@@ -252,19 +252,20 @@ func against(all []measured, i int, sound []bool) []ratio {
 // ratio is a value in micrometres as a fraction, top over a positive bottom.
 type ratio struct{ top, bottom int64 }
 
-// median gives the middle of the values, of an even number the mean of the two.
-func median(v []ratio) ratio {
+// median gives the middle of the values; of the two in the middle of an even
+// number the one that tells more: the larger for a quantity that falls, the
+// smaller for one that rises. So one value less never lets a thin place pass by
+// drawing the middle toward itself.
+func median(v []ratio, falls bool) ratio {
 	for i := 1; i < len(v); i++ {
 		for k := i; k > 0 && v[k].top*v[k-1].bottom < v[k-1].top*v[k].bottom; k-- {
 			v[k], v[k-1] = v[k-1], v[k]
 		}
 	}
-	m := len(v) / 2
-	if len(v)%2 == 1 {
-		return v[m]
+	if falls {
+		return v[len(v)/2]
 	}
-	a, b := v[m-1], v[m]
-	return ratio{a.top*b.bottom + b.top*a.bottom, 2 * a.bottom * b.bottom}
+	return v[(len(v)-1)/2]
 }
 
 // beyond reports whether a value is at the limit or beyond it.

@@ -1,0 +1,69 @@
+package course_test
+
+import (
+	"testing"
+
+	"kernbook/internal/core/course"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/tables"
+)
+
+// TestGaugeSpeaksOnlyWhereItRead holds that a look with the gauge says nothing
+// of a bridge without a reading, by a reading that is wet or has nothing to be
+// compared with, nor in cells that no reading is near (rule gauge_reach).
+func TestGaugeSpeaksOnlyWhereItRead(t *testing.T) {
+	tb := tables.Default()
+	k := tb.Kind(kit.Bridge)
+	at := func(mm int64, wet kit.Yes) kit.Reading {
+		p := qty.Length(mm) * qty.Millimetre
+		return kit.Reading{Quantity: "diameter", At: kit.Place{From: p, To: p}, Values: []qty.Length{12_600}, Wet: wet}
+	}
+	follow := func(l []kit.Look, readings ...kit.Reading) *course.Course {
+		r := begun(t, tb, k)
+		r.AsOf = day(t, "2026-07-05")
+		r.Examinations = []kit.Examination{{Kind: kit.Thorough, Day: r.AsOf, By: "examiner", Looks: l, Readings: readings}}
+		c := course.Begin(course.NewModel(tb, k, r), r, day(t, "2026-01-05"))
+		c.Run(r.AsOf)
+		return c
+	}
+	none := follow(nil)
+	before := doubt(t, none)
+	dry := []kit.Reading{at(175, kit.SaidNo), at(475, kit.SaidNo), at(775, kit.SaidNo)}
+	for _, c := range []struct {
+		name     string
+		readings []kit.Reading
+	}{
+		{"no reading", nil},
+		{"one reading, and nothing to compare it with", dry[:1]},
+		{"wet", []kit.Reading{at(175, kit.SaidYes), at(475, kit.SaidYes), at(775, kit.SaidYes)}},
+		{"not said to be dry", []kit.Reading{at(175, kit.NotSaid), at(475, kit.NotSaid), at(775, kit.NotSaid)}},
+	} {
+		if d := doubt(t, follow(looks(kit.Gauge), c.readings...)); d != before {
+			t.Errorf("%s: the doubt went from %v to %v", c.name, before, d)
+		}
+	}
+	with := follow(looks(kit.Gauge), dry...)
+	if d := doubt(t, with); d >= before {
+		t.Errorf("three dry readings alike: the doubt went from %v to %v", before, d)
+	}
+	was, is := none.Figures().Cell, with.Figures().Cell
+	cells := with.Model().Cells
+	lower := 0
+	for i := range cells {
+		near := false
+		for _, r := range dry {
+			// 50 mm to either side, and a cell more for signs that reach into a neighbour.
+			near = near || cells[i].Part == "" && cells[i].To >= r.At.From-100*qty.Millimetre && cells[i].From <= r.At.To+100*qty.Millimetre
+		}
+		switch less := is[i].Unfit() < was[i].Unfit()*(1-1e-9); {
+		case less && !near:
+			t.Errorf("cell from %v to %v (%s), which no reading is near: from %v to %v", cells[i].From, cells[i].To, cells[i].Part, was[i].Unfit(), is[i].Unfit())
+		case less:
+			lower++
+		}
+	}
+	if lower < len(dry) {
+		t.Errorf("only %d cells have less doubt after %d readings", lower, len(dry))
+	}
+}
