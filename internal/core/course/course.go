@@ -17,8 +17,8 @@ type Course struct {
 	happened []kit.Event // on record, and told in answer to a question
 	day      qty.Day
 	looked   bool     // the day's own looks are in; its use is not
-	silent   [][]bool // per fact and cell: on record there, so no unseen sign any more
-	hushed   [][]int  // per mode of the kind and cell: how many facts of the mode are silent there
+	silent   []bool   // per fact and cell: on record there, so no unseen sign any more
+	hushed   []uint16 // per mode of the kind and cell: how many facts of the mode are silent there
 	muted    []int    // per fact: in how many cells it is silent
 	open     []Open
 	causes   []placedCause
@@ -74,16 +74,10 @@ type placedCause struct {
 // record lets it.
 func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 	c := &Course{m: m, r: r, b: m.Start(), day: first}
-	c.silent = make([][]bool, len(m.facts))
-	for i := range c.silent {
-		c.silent[i] = make([]bool, len(m.Cells))
-	}
+	c.silent = make([]bool, len(m.facts)*len(m.Cells))
 	c.happened = criteria.Events(m.Tables, r)
 	c.reads = criteria.Readings(m.Tables, r)
-	c.hushed = make([][]int, len(m.Kind.Modes))
-	for i := range c.hushed {
-		c.hushed[i] = make([]int, len(m.Cells))
-	}
+	c.hushed = make([]uint16, len(m.Kind.Modes)*len(m.Cells))
 	c.muted = make([]int, len(m.facts))
 	return c
 }
@@ -92,18 +86,8 @@ func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
 func (c *Course) Clone() *Course {
 	d := *c
 	d.b = c.b.Clone()
-	d.silent = make([][]bool, len(c.silent))
-	all := make([]bool, len(c.silent)*len(c.m.Cells))
-	for i := range c.silent {
-		d.silent[i] = all[i*len(c.m.Cells) : (i+1)*len(c.m.Cells) : (i+1)*len(c.m.Cells)]
-		copy(d.silent[i], c.silent[i])
-	}
-	d.hushed = make([][]int, len(c.hushed))
-	counts := make([]int, len(c.hushed)*len(c.m.Cells))
-	for i := range c.hushed {
-		d.hushed[i] = counts[i*len(c.m.Cells) : (i+1)*len(c.m.Cells) : (i+1)*len(c.m.Cells)]
-		copy(d.hushed[i], c.hushed[i])
-	}
+	d.silent = append([]bool(nil), c.silent...)
+	d.hushed = append([]uint16(nil), c.hushed...)
 	d.muted = append([]int(nil), c.muted...)
 	d.open = append([]Open(nil), c.open...)
 	d.causes = append([]placedCause(nil), c.causes...)
@@ -172,19 +156,25 @@ func (c *Course) normalize() {
 	}
 }
 
+// isSilent says whether a fact is silent in a cell.
+func (c *Course) isSilent(fact, cell int) bool { return c.silent[fact*len(c.m.Cells)+cell] }
+
+// hushedIn counts the facts of a mode that are silent in a cell.
+func (c *Course) hushedIn(mode, cell int) uint16 { return c.hushed[mode*len(c.m.Cells)+cell] }
+
 // hush makes a fact silent in a cell, or heard again.
 func (c *Course) hush(fact, cell int, silent bool) {
-	if c.silent[fact][cell] == silent {
+	if c.isSilent(fact, cell) == silent {
 		return
 	}
-	c.silent[fact][cell] = silent
+	c.silent[fact*len(c.m.Cells)+cell] = silent
 	by := 1
 	if !silent {
 		by = -1
 	}
 	c.muted[fact] += by
 	for _, s := range c.m.facts[fact].local {
-		c.hushed[s.mode][cell] += by
+		c.hushed[s.mode*len(c.m.Cells)+cell] += uint16(by)
 	}
 }
 
@@ -342,7 +332,7 @@ func (c *Course) hold(exams []exam) [][2]int {
 			}
 			for _, s := range c.meet(nil, exams, e, &e.Signs[i], none) {
 				for _, cell := range s.cells {
-					if !c.silent[s.fact][cell] {
+					if !c.isSilent(s.fact, cell) {
 						c.hush(s.fact, cell, true)
 						out = append(out, [2]int{s.fact, cell})
 					}
@@ -427,7 +417,7 @@ func (c *Course) renew(end string) {
 			for l := c.m.Cells[cell].First; l < c.m.Cells[cell].Last && c.err == nil; l++ {
 				c.b.Renew(l, c.m.startLocal(l))
 			}
-			for f := range c.silent {
+			for f := range c.m.facts {
 				c.hush(f, cell, false)
 			}
 		}

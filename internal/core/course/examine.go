@@ -80,7 +80,11 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 	var reads []measured
 	if !washed {
 		for _, e := range exams {
-			reads = append(reads, c.measure(e)...)
+			if m := c.measure(e); reads == nil {
+				reads = m
+			} else {
+				reads = append(reads, m...)
+			}
 		}
 		news = c.outOfRange(news, reads)
 	}
@@ -90,6 +94,7 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 	if c.Trace == nil { // all looks at once: nobody asks what each of them did
 		c.nothingElse(quiet, reads)
 	}
+	c.makeRoom(news)
 	for o := range kit.Looks {
 		if c.Trace != nil && quiet.at[o] != nil {
 			c.nothingElse(quiet.only(o), reads)
@@ -132,7 +137,7 @@ func (c *Course) speak(reads []measured) [][2]int {
 			continue
 		}
 		for f := range c.m.facts {
-			if c.m.facts[f].sign.ID == m.quantity.Sign && !c.silent[f][m.cell] {
+			if c.m.facts[f].sign.ID == m.quantity.Sign && !c.isSilent(f, m.cell) {
 				c.hush(f, m.cell, true)
 				out = append(out, [2]int{f, m.cell})
 			}
@@ -338,7 +343,7 @@ func (c *Course) silence(news []seen) []seen {
 	for _, s := range news {
 		var fresh []int
 		for _, cell := range s.cells {
-			if !c.silent[s.fact][cell] {
+			if !c.isSilent(s.fact, cell) {
 				fresh = append(fresh, cell)
 				c.hush(s.fact, cell, true)
 			}
@@ -396,18 +401,13 @@ func (c *Course) unseen(set *lookset) {
 // a cause more likely, and one made again and again never less.
 func (c *Course) unshown(p *placedCause) float64 {
 	miss := 1.0
-	for i := range c.m.facts {
-		f := &c.m.facts[i]
-		if f.sign.Whole != p.whole || !f.domain[p.cells[0]] || c.silent[i][p.cells[0]] {
+	for _, l := range c.m.causeLinks[p.cause] {
+		f := &c.m.facts[l.fact]
+		if f.sign.Whole != p.whole || !f.domain[p.cells[0]] || c.isSilent(l.fact, p.cells[0]) {
 			continue
 		}
-		for _, l := range f.sign.Causes {
-			if l.Cause != p.cause {
-				continue
-			}
-			for _, o := range f.looks {
-				miss *= 1 - float64(c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)*l.R)
-			}
+		for _, o := range f.looks {
+			miss *= 1 - float64(c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)*l.r)
 		}
 	}
 	return miss
@@ -431,6 +431,20 @@ func (f *fact) causeMiss(set *lookset, cells []int, r float64) float64 {
 	return miss
 }
 
+// makeRoom makes room for new signs and their causes at once.
+func (c *Course) makeRoom(news []seen) {
+	if len(news) == 0 {
+		return
+	}
+	causes := len(news)
+	for i := range news {
+		causes += len(c.m.facts[news[i].fact].sign.Causes)
+	}
+	c.open = append(make([]Open, 0, len(c.open)+len(news)), c.open...)
+	c.causes = append(make([]placedCause, 0, len(c.causes)+causes), c.causes...)
+	c.b.MakeRoom(causes)
+}
+
 // see puts one new sign in: its parents, its causes at the place, its leak.
 func (c *Course) see(s *seen) {
 	f := &c.m.facts[s.fact]
@@ -438,7 +452,8 @@ func (c *Course) see(s *seen) {
 	sign := c.m.sign(f, s.cells, set)
 	zone := c.m.ZoneAt(s.at)
 	links := f.sign.Causes
-	var of []int
+	of := make([]int, 0, len(links)+1)
+	sign.Causes = make([]doubt.CauseParent, 0, len(links)+1)
 	for i := -1; i < len(links); i++ {
 		cause, r := otherCause, 1.0
 		if i >= 0 {

@@ -104,19 +104,29 @@ func (f *fact) missIn(v *doubt.Vec, set *lookset, c int, q1, q2 float64) {
 	}
 }
 
+// causeLink is a fact that a harmless cause can show, with its strength.
+type causeLink struct {
+	fact int
+	r    float64
+}
+
 // modeLink is a fact that a mode can show, with its strengths.
 type modeLink struct {
 	fact   int
 	q1, q2 float64
 }
 
-// makeLinks lists, per mode of the kind and look, and per whole-piece mode of
-// the engine, the facts that it can show.
+// makeLinks lists, per mode of the kind and look, per whole-piece mode of the
+// engine and per harmless cause, the facts that it can show.
 func (m *Model) makeLinks() {
 	m.links = make([][len(kit.Looks)][]modeLink, len(m.Kind.Modes))
 	m.wholeLinks = make([][]modeLink, len(m.Whole))
 	m.reach = make([]bool, len(m.Kind.Modes))
+	m.causeLinks = make(map[string][]causeLink, len(m.Tables.Causes))
 	for i := range m.facts {
+		for _, l := range m.facts[i].sign.Causes {
+			m.causeLinks[l.Cause] = append(m.causeLinks[l.Cause], causeLink{i, l.R})
+		}
 		for _, s := range m.facts[i].local {
 			for _, o := range m.facts[i].looks {
 				m.links[s.mode][o] = append(m.links[s.mode][o], modeLink{i, s.q1, s.q2})
@@ -233,7 +243,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 		if d != 0 && !(reach && m.along(n)) {
 			continue
 		}
-		if set.uniform && c.hushed[mode][n] == 0 {
+		if set.uniform && c.hushedIn(mode, n) == 0 {
 			s := &m.together(set).said[mode]
 			if d == 0 {
 				v.Times(&s.own)
@@ -247,7 +257,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				continue
 			}
 			q := set.at[o][n]
-			if c.hushed[mode][n] == 0 {
+			if c.hushedIn(mode, n) == 0 {
 				s := m.says(q, mode)
 				if d == 0 {
 					v.Times(&s.own)
@@ -261,7 +271,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				if d != 0 {
 					k = m.facts[x.fact].sign.Spread
 				}
-				if k == 0 || c.silent[x.fact][n] {
+				if k == 0 || c.isSilent(x.fact, n) {
 					continue
 				}
 				one := missed(q, float64(x.q1*k), float64(x.q2*k))
@@ -357,7 +367,7 @@ func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 			}
 			continue
 		}
-		heard := func(cell int) bool { return !c.silent[l.fact][cell] }
+		heard := func(cell int) bool { return !c.isSilent(l.fact, cell) }
 		for _, o := range f.looks {
 			if m.measures(o) {
 				continue
@@ -385,7 +395,7 @@ func (c *Course) unseenLeak(set *lookset) float64 {
 			continue
 		}
 		for cell := range c.m.Cells {
-			if f.domain[cell] && !c.m.Cells[cell].Gone && !c.silent[i][cell] {
+			if f.domain[cell] && !c.m.Cells[cell].Gone && !c.isSilent(i, cell) {
 				p *= c.m.leakMiss(f, set, cell)
 			}
 		}

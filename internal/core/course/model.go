@@ -34,6 +34,7 @@ type Model struct {
 	facts      []fact
 	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
 	wholeLinks [][]modeLink                 // per whole-piece mode
+	causeLinks map[string][]causeLink       // per harmless cause
 	reach      []bool                       // per mode: some sign of it reaches into neighbouring cells
 
 	// worked out once and kept

@@ -75,7 +75,8 @@ type lookset struct {
 // looks puts the looks together that were given, cell by cell.
 func (m *Model) looks(all []given) *lookset {
 	s := &lookset{given: all, uniform: true}
-	room := make([]given, 0, len(all))
+	var few [4]given // as many as are usual of one kind
+	room := few[:0]
 	for o, id := range kit.Looks {
 		of := room[:0]
 		for _, g := range all {

@@ -29,11 +29,14 @@ type measured struct {
 // measure gathers the readings of an examination by cell. A second measurement,
 // where there was one, replaces the first.
 func (c *Course) measure(e exam) []measured {
-	var out []measured
-	var sums []int64
+	if len(e.Readings) == 0 {
+		return nil
+	}
+	out := make([]measured, 0, len(e.Readings))
+	sums := make([]int64, 0, len(e.Readings))
 	for i := range c.reads {
 		x := &c.reads[i]
-		if x.Exam != e.at || len(e.Readings) == 0 {
+		if x.Exam != e.at {
 			continue
 		}
 		r := &e.Readings[x.Index]

@@ -271,13 +271,13 @@ func (c *Course) alikeIn(known []done, sets *[8]*runSet, loc *Local) *done {
 // plain says whether no sign of a mode is on record in a cell, nor in the
 // neighbours from which its signs reach into it.
 func (c *Course) plain(mode, cell int) bool {
-	if c.hushed[mode][cell] > 0 {
+	if c.hushedIn(mode, cell) > 0 {
 		return false
 	}
 	if !c.m.reach[mode] || c.m.Cells[cell].Part != "" {
 		return true
 	}
-	return !(c.m.along(cell-1) && c.hushed[mode][cell-1] > 0) && !(c.m.along(cell+1) && c.hushed[mode][cell+1] > 0)
+	return !(c.m.along(cell-1) && c.hushedIn(mode, cell-1) > 0) && !(c.m.along(cell+1) && c.hushedIn(mode, cell+1) > 0)
 }
 
 // alike says whether two cells, with their neighbours, have the same quality in

@@ -34,12 +34,15 @@ func (j *judge) assembly() {
 	if f.In == "" && (!j.k.Fitted || j.r.Piece.StoredIn == "store") && f.Allowed != kit.SaidNo {
 		return
 	}
+	if f.In != "" && f.Allowed == kit.SaidYes {
+		return
+	}
 	x := Reason{Row: "2", Verdict: kit.SetAside, ID: lConsent, Lines: []string{lWrongPart, lDoubt}, Key: "assembly.not-known",
 		Args: []Arg{{"in", f.In}}, Question: QAssembly, Status: table.CommonPractice}
 	switch {
 	case f.Allowed == kit.SaidNo:
 		x.Key = "assembly.not-allowed"
-	case f.In != "" && f.Allowed == kit.SaidYes, j.answer(qty.FirstDay, inWriting, QAssembly) != nil:
+	case j.answer(qty.FirstDay, inWriting, QAssembly) != nil:
 		return
 	case f.In == "":
 		x.Key = "assembly.not-said"

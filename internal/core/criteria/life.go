@@ -118,7 +118,7 @@ func (j *judge) estimated(from string) bool {
 // leaves the day of the others, and dates says what is missing.
 func earliest(all []Bound) Due {
 	d := Due{Others: all}
-	waiting := -1
+	waiting, chosen := -1, -1
 	for i := range all {
 		switch b := &all[i]; {
 		case !b.Counts:
@@ -127,14 +127,14 @@ func earliest(all []Bound) Due {
 				waiting = i
 			}
 		case !d.Known || b.Day < d.Day:
-			d.Bound = *b
+			d.Bound, chosen = *b, i
 		}
 	}
 	if !d.Known && waiting >= 0 {
 		d.Bound = all[waiting]
 	}
 	for i := range all { // rules that set the same day are all named
-		if b := &all[i]; d.Known && b.Counts && b.Known && b.Day == d.Day {
+		if b := &all[i]; d.Known && i != chosen && b.Counts && b.Known && b.Day == d.Day {
 			d.Lines = withFirst(d.Line, d.Lines, b.Lines)
 		}
 	}

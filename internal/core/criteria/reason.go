@@ -152,6 +152,9 @@ func hasAny(list []string, wanted ...string) bool {
 
 // sorted puts reasons in their fixed order and drops repeats.
 func sorted(in []Reason) []Reason {
+	if len(in) < 2 {
+		return in
+	}
 	sort.SliceStable(in, func(a, b int) bool { return compare(&in[a], &in[b]) < 0 })
 	out := in[:0]
 	for i := range in {

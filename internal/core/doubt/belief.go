@@ -130,6 +130,12 @@ func (b *Belief) Clone() *Belief {
 	return &c
 }
 
+// MakeRoom says that so many causes are about to be added.
+func (b *Belief) MakeRoom(causes int) {
+	b.cause = append(make([][2]float64, 0, len(b.cause)+causes), b.cause...)
+	b.causeG = append(make([]int, 0, len(b.causeG)+causes), b.causeG...)
+}
+
 // AddCause adds a harmless cause with its prior and gives its index.
 func (b *Belief) AddCause(prior float64) int {
 	b.cause = append(b.cause, [2]float64{1 - prior, prior})

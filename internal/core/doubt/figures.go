@@ -160,9 +160,11 @@ func (b *Belief) groupSums() []groupSum {
 			}
 		}
 		per := make([]Triple, len(s.cells))
+		s.parts = make([]partSum, len(g.parts))
 		for k := range g.parts {
 			p := &g.parts[k]
-			x := partSum{cell: make([]Triple, len(s.cells))}
+			x := &s.parts[k]
+			x.cell = make([]Triple, len(s.cells))
 			z := 0.0
 			for e, w := range p.w {
 				for c := range per {
@@ -197,7 +199,6 @@ func (b *Belief) groupSums() []groupSum {
 					x.cell[c] = x.cell[c].over(z)
 				}
 			}
-			s.parts = append(s.parts, x)
 		}
 	}
 	return out
@@ -217,7 +218,7 @@ type Share struct {
 // fired and a harmless one did.
 func (b *Belief) Shares(sign int) []Share {
 	s := &b.signs[sign]
-	var out []Share
+	out := make([]Share, 0, len(s.Whole)+len(s.Local)+len(s.Causes)+1)
 	for _, p := range s.Whole {
 		out = append(out, Share{Whole: true, Index: p.Mode})
 	}

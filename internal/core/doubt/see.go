@@ -26,8 +26,7 @@ func (b *Belief) See(s Sign) (int, error) {
 			joined = append(joined, b.groups[g])
 		}
 	}
-	rest = b.takeIn(rest, &s)
-	if rest, err = rest.split(id, &s, items); err != nil {
+	if rest, err = b.split(&rest, id, &s, items); err != nil {
 		return 0, err
 	}
 	b.items = items
@@ -148,56 +147,60 @@ func met(items []item, all, mask uint64) bool {
 	return false
 }
 
-// takeIn adds the sign's free modes and causes to the group.
-func (b *Belief) takeIn(g group, s *Sign) group {
-	var modes, causes []int
+// takeIn gives the group with the sign and its free modes and causes, which
+// come after those that it has; its parts are not made yet.
+func (b *Belief) takeIn(g *group, id int, s *Sign) group {
+	out := group{
+		members: append(make([]int, 0, len(g.members)+len(s.Local)), g.members...),
+		causes:  append(make([]int, 0, len(g.causes)+len(s.Causes)), g.causes...),
+		signs:   append(append(make([]int, 0, len(g.signs)+1), g.signs...), id),
+		all:     g.all | shown(id),
+	}
 	for _, p := range s.Local {
-		if b.tied[p.Mode] < 0 && position(modes, p.Mode) < 0 {
-			modes = append(modes, p.Mode)
+		if b.tied[p.Mode] < 0 && position(out.members, p.Mode) < 0 {
+			out.members = append(out.members, p.Mode)
 			b.scale *= b.local[p.Mode].normalize() // as vectors in explanations are
 		}
 	}
 	for _, p := range s.Causes {
-		if b.causeG[p.Cause] < 0 && position(causes, p.Cause) < 0 {
-			causes = append(causes, p.Cause)
+		if b.causeG[p.Cause] < 0 && position(out.causes, p.Cause) < 0 {
+			out.causes = append(out.causes, p.Cause)
 		}
-	}
-	out := group{
-		members: append(append([]int(nil), g.members...), modes...),
-		causes:  append(append([]int(nil), g.causes...), causes...),
-		signs:   g.signs, all: g.all,
-	}
-	parts := g.parts
-	if parts == nil {
-		parts = []part{{w: []float64{1}}}
-	}
-	for k := range parts {
-		p := &parts[k]
-		r := part{mask: p.mask, w: p.w, lab: p.lab}
-		for e := range p.w {
-			r.vec = append(r.vec, row(p.vec, e, len(g.members))...)
-			for _, m := range modes {
-				r.vec = append(r.vec, b.local[m])
-			}
-			r.cau = append(r.cau, row(p.cau, e, len(g.causes))...)
-			for _, c := range causes {
-				r.cau = append(r.cau, b.cause[c])
-			}
-		}
-		out.parts = append(out.parts, r)
 	}
 	return out
 }
 
-// split makes, of every part, one in which a whole-piece mode showed the sign
-// and one in which the group's own parents did, explanation by explanation.
-func (g group) split(id int, s *Sign, items []item) (group, error) {
-	out := group{members: g.members, causes: g.causes, signs: append(append([]int(nil), g.signs...), id), all: g.all | shown(id)}
-	for k := range g.parts {
-		p := &g.parts[k]
+// unfold appends an explanation of a part of the group, with the free modes and
+// causes that the larger group has besides.
+func (b *Belief) unfold(vec []Vec, cau [][2]float64, g, larger *group, p *part, e int) ([]Vec, [][2]float64) {
+	vec = append(vec, row(p.vec, e, len(g.members))...)
+	for _, m := range larger.members[len(g.members):] {
+		vec = append(vec, b.local[m])
+	}
+	cau = append(cau, row(p.cau, e, len(g.causes))...)
+	for _, c := range larger.causes[len(g.causes):] {
+		cau = append(cau, b.cause[c])
+	}
+	return vec, cau
+}
+
+// split makes, of every part of a group, one in which a whole-piece mode showed
+// the sign and one in which the group's own parents did, explanation by
+// explanation.
+func (b *Belief) split(g *group, id int, s *Sign, items []item) (group, error) {
+	out := b.takeIn(g, id, s)
+	parts := g.parts
+	if parts == nil {
+		parts = []part{{w: []float64{1}}}
+	}
+	vec, cau := make([]Vec, 0, len(out.members)), make([][2]float64, 0, len(out.causes)) // of one explanation
+	out.parts = make([]part, 0, len(parts))
+	for k := range parts {
+		p := &parts[k]
 		if met(items, out.all, p.mask|shown(id)) {
-			r := part{mask: p.mask | shown(id), w: append([]float64(nil), p.w...), vec: append([]Vec(nil), p.vec...), cau: append([][2]float64(nil), p.cau...)}
+			r := part{mask: p.mask | shown(id), w: append([]float64(nil), p.w...)}
 			for e := range p.w {
+				r.vec, r.cau = b.unfold(r.vec, r.cau, g, &out, p, e)
 				r.lab = append(append(r.lab, row(p.lab, e, len(g.signs))...), 0)
 			}
 			out.parts = append(out.parts, r)
@@ -209,12 +212,11 @@ func (g group) split(id int, s *Sign, items []item) (group, error) {
 		if n > 2*MostExplanations { // most of which may have no weight; they need no room
 			n = 2 * MostExplanations
 		}
-		r := part{mask: p.mask, w: make([]float64, 0, n), vec: make([]Vec, 0, n*len(g.members)),
-			cau: make([][2]float64, 0, n*len(g.causes)), lab: make([]uint16, 0, n*len(out.signs))}
+		r := part{mask: p.mask, w: make([]float64, 0, n), vec: make([]Vec, 0, n*len(out.members)),
+			cau: make([][2]float64, 0, n*len(out.causes)), lab: make([]uint16, 0, n*len(out.signs))}
 		for e := range p.w {
-			vec := append([]Vec(nil), row(p.vec, e, len(g.members))...)
-			cau := append([][2]float64(nil), row(p.cau, e, len(g.causes))...)
-			r.explain(&g, s, p.w[e], vec, cau, row(p.lab, e, len(g.signs)))
+			vec, cau = b.unfold(vec[:0], cau[:0], g, &out, p, e)
+			r.explain(&out, s, p.w[e], vec, cau, row(p.lab, e, len(g.signs)))
 			if len(r.w) > MostExplanations {
 				return group{}, ErrTooMany
 			}
@@ -245,7 +247,9 @@ func (r *part) explain(g *group, s *Sign, w float64, vec []Vec, cau [][2]float64
 		j := position(g.causes, s.Causes[i].Cause)
 		old := cau[j]
 		// only a cause that is there can fire
-		r.put(float64(w*float64(old[1]*(1-s.Causes[i].Miss))), vec, withCause(cau, j, [2]float64{0, 1}), lab, label)
+		cau[j] = [2]float64{0, 1}
+		r.put(float64(w*float64(old[1]*(1-s.Causes[i].Miss))), vec, cau, lab, label)
+		cau[j] = old
 		kept := float64(old[1] * s.Causes[i].Miss)
 		t := old[0] + kept
 		if t > 0 {
@@ -254,12 +258,6 @@ func (r *part) explain(g *group, s *Sign, w float64, vec []Vec, cau [][2]float64
 		w *= t
 	}
 	r.put(float64(w*(1-s.Leak)), vec, cau, lab, label+1)
-}
-
-func withCause(cau [][2]float64, j int, v [2]float64) [][2]float64 {
-	c := append([][2]float64(nil), cau...)
-	c[j] = v
-	return c
 }
 
 // put appends an explanation that has any weight. No two are ever equal, since
