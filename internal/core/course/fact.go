@@ -148,11 +148,13 @@ func (m *Model) makeLinks() {
 type said struct {
 	have       bool
 	own, reach doubt.Vec
-	near       [3]doubt.Vec // own, with 0, 1 and 2 neighbours that reach in
 }
 
 // says gives it, worked out once per quality and mode.
 func (m *Model) says(q *quality, mode int) *said {
+	if q.like != nil {
+		q = q.like
+	}
 	if q.said == nil {
 		q.said = make([]said, len(m.Kind.Modes))
 	}
@@ -176,7 +178,13 @@ func (m *Model) says(q *quality, mode int) *said {
 // together is what all looks of a uniform set say by showing nothing, per mode.
 type together struct {
 	of   [len(kit.Looks)]*quality
-	said []said
+	said []saidBy
+}
+
+// saidBy is what several looks say of a mode.
+type saidBy struct {
+	own, reach doubt.Vec
+	near       [3]doubt.Vec // own, with 0, 1 and 2 neighbours that reach in
 }
 
 // together gives it, worked out once for the same qualities.
@@ -199,7 +207,7 @@ func (m *Model) together(set *lookset) *together {
 			return t
 		}
 	}
-	t := &together{of: of, said: make([]said, len(m.Kind.Modes))}
+	t := &together{of: of, said: make([]saidBy, len(m.Kind.Modes))}
 	for mode := range t.said {
 		s := &t.said[mode]
 		s.own, s.reach = doubt.Ones(), doubt.Ones()
@@ -218,7 +226,7 @@ func (m *Model) together(set *lookset) *together {
 }
 
 // within works out what is said of a cell with 0, 1 and 2 neighbours.
-func (s *said) within(reaches bool) {
+func (s *saidBy) within(reaches bool) {
 	s.near[0] = s.own
 	for k := 1; k < len(s.near); k++ {
 		s.near[k] = s.near[k-1]
@@ -253,7 +261,7 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 			continue
 		}
 		for o := range set.at {
-			if set.at[o] == nil || set.at[o][n] == nil {
+			if len(m.links[mode][o]) == 0 || set.at[o] == nil || set.at[o][n] == nil {
 				continue
 			}
 			q := set.at[o][n]
@@ -357,19 +365,15 @@ func (c *Course) unseenWhole(set *lookset, w int) doubt.Vec {
 	v := doubt.Ones()
 	for _, l := range m.wholeLinks[w] {
 		f := &m.facts[l.fact]
-		if set.uniform && c.muted[l.fact] == 0 && !m.cut {
-			for _, o := range f.looks {
-				if set.at[o] != nil && !m.measures(o) {
-					q := set.at[o][0]
-					v[doubt.Impaired] *= q.miss(l.q1)
-					v[doubt.Unfit] *= q.miss(l.q2)
-				}
-			}
-			continue
-		}
+		everywhere := c.muted[l.fact] == 0 && !m.cut && f.metres > 0
 		heard := func(cell int) bool { return !c.isSilent(l.fact, cell) }
 		for _, o := range f.looks {
-			if m.measures(o) {
+			if set.at[o] == nil || m.measures(o) {
+				continue
+			}
+			if q := set.at[o][0]; everywhere && q != nil && q.evenly != nil {
+				v[doubt.Impaired] *= q.miss(l.q1)
+				v[doubt.Unfit] *= q.miss(l.q2)
 				continue
 			}
 			v[doubt.Impaired] *= m.weighted(f, set, o, l.q1, heard)

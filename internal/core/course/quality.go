@@ -16,6 +16,7 @@ type quality struct {
 	patches []patch
 	beta    float64
 	said    []said     // per mode, once asked for
+	like    *quality   // that of another cell, which is the same and is asked instead
 	evenly  []*quality // itself in every cell, where it is of a look that is alike everywhere
 }
 
@@ -96,12 +97,7 @@ func (m *Model) looks(all []given) *lookset {
 			continue
 		}
 		s.uniform = false
-		s.at[o] = make([]*quality, len(m.Cells))
-		for c := range m.Cells {
-			if !m.Cells[c].Gone {
-				s.at[o][c] = m.inCell(def, of, c)
-			}
-		}
+		s.at[o] = m.cellByCell(def, of)
 	}
 	return s
 }
@@ -229,11 +225,71 @@ func factor(def *table.Look, condition, state string) *table.Factor {
 	return worst
 }
 
-// inCell puts the looks together that reached one cell: it is cut at every end
-// of a stretch that was gone over, and every piece of it has its sides.
-func (m *Model) inCell(def *table.Look, of []given, c int) *quality {
+// cellByCell gives the quality of looks in every cell; nil where they did not go.
+func (m *Model) cellByCell(def *table.Look, of []given) []*quality {
+	out := make([]*quality, len(m.Cells))
+	var room [4]float64
+	kappas := room[:0]
+	for _, g := range of {
+		kappas = append(kappas, m.kappa(def, g))
+	}
+	for c := range m.Cells {
+		if m.Cells[c].Gone || !wentInto(of, &m.Cells[c]) {
+			continue
+		}
+		q := m.inCell(def, of, kappas, c)
+		for b := 0; b < c && q != nil && q.like == nil; b++ {
+			if p := out[b]; p != nil && p.like == nil && p.same(q) {
+				q.like = p
+			}
+		}
+		out[c] = q
+	}
+	return out
+}
+
+// wentInto says whether some look can have gone into a cell.
+func wentInto(of []given, cell *Cell) bool {
+	for _, g := range of {
+		for i := range g.look.Covers {
+			s := &g.look.Covers[i]
+			switch {
+			case s.All, cell.Part != "" && s.Part == cell.Part:
+				return true
+			case cell.Part == "" && s.Part == "" && s.From < cell.To && s.To > cell.From:
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// same says whether two qualities of one look have the same patches.
+func (q *quality) same(o *quality) bool {
+	if len(q.patches) != len(o.patches) {
+		return false
+	}
+	for i := range q.patches {
+		a, b := &q.patches[i], &o.patches[i]
+		if a.share != b.share || len(a.kappas) != len(b.kappas) {
+			return false
+		}
+		for k := range a.kappas {
+			if a.kappas[k] != b.kappas[k] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// inCell puts the looks together, each with its quality, that reached one cell:
+// it is cut at every end of a stretch that was gone over, and every piece of it
+// has its sides.
+func (m *Model) inCell(def *table.Look, of []given, kappas []float64, c int) *quality {
 	cell := &m.Cells[c]
-	cuts := []qty.Length{cell.From, cell.To}
+	var few [8]qty.Length
+	cuts := append(few[:0], cell.From, cell.To)
 	if cell.Part == "" {
 		for _, g := range of {
 			for i := range g.look.Covers {
@@ -245,27 +301,31 @@ func (m *Model) inCell(def *table.Look, of []given, c int) *quality {
 			}
 		}
 	}
-	q := &quality{order: def.ID.Order(), beta: def.Beta}
+	var patchRoom [8]patch
+	patches, some := patchRoom[:0], false
 	for i := 1; i < len(cuts); i++ {
 		share := 1.0
 		if cell.Part == "" {
 			share = float64(cuts[i]-cuts[i-1]) / float64(cell.To-cell.From)
 		}
 		for _, side := range m.Kind.Sides {
-			var who []string
+			var whoRoom [4]string
+			who := whoRoom[:0]
 			var ks []float64
-			for _, g := range of {
+			for k, g := range of {
 				if reached(g.look, cell, cuts[i-1], cuts[i], side) {
-					who, ks = best(who, ks, g.by, m.kappa(def, g))
+					who, ks = best(who, ks, g.by, kappas[k])
 				}
 			}
-			q.patches = append(q.patches, patch{share / float64(len(m.Kind.Sides)), inOrder(ks)})
+			ks = inOrder(ks)
+			some = some || len(ks) > 0 && ks[0] > 0
+			patches = append(patches, patch{share / float64(len(m.Kind.Sides)), ks})
 		}
 	}
-	if !q.some() {
+	if !some {
 		return nil
 	}
-	return q
+	return &quality{order: def.ID.Order(), beta: def.Beta, patches: append([]patch(nil), patches...)}
 }
 
 func insert(sorted []qty.Length, at qty.Length) []qty.Length {
