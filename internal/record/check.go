@@ -36,10 +36,19 @@ func (d *decoder) datesInOrder(piece cursor) {
 // states checks that same, grown and gone speak of a sign on record, and that
 // no two signs are first seen under one ref. The signs come in order of day.
 func (d *decoder) states() {
+	unnamed := map[string]int{}
 	for _, s := range d.signs {
 		first := d.refs[s.sign.Ref]
 		if s.sign.State == "" {
 			continue // a word that is no state has been faulted
+		}
+		if s.sign.State == kit.FirstSeen && s.sign.Ref == "" && s.sign.Sign != "" {
+			if line, twice := unnamed[s.sign.Sign]; twice {
+				s.c.Fault("ref", "is missing, and so it is from the sign “"+s.sign.Sign+"” in line "+strconv.Itoa(line)+": they could not be told apart",
+					"give each a name of its own, such as ref = “"+s.sign.Sign+" 1”")
+			} else {
+				unnamed[s.sign.Sign] = s.c.line("sign")
+			}
 		}
 		if s.sign.State == kit.FirstSeen {
 			d.register(s.c, s.sign.Ref, entry{noun: "sign", day: s.day, dayOK: s.dayOK, sign: s.sign.Sign})

@@ -56,9 +56,18 @@ type Open struct {
 	Error    float64
 }
 
-// Named says whether an entry that names a ref speaks of this sign.
+// Named says whether an entry that names a ref speaks of this sign: by a ref of
+// it, or, of a sign without one, by its id.
 func (o *Open) Named(ref string) bool {
-	return ref != "" && (o.Ref == ref || has(o.also, ref))
+	return ref != "" && (o.Ref == ref || has(o.also, ref) || o.Ref == "" && o.Sign.ID == ref)
+}
+
+// Name gives what an answer has to name.
+func (o *Open) Name() string {
+	if o.Ref == "" {
+		return o.Sign.ID
+	}
+	return o.Ref
 }
 
 // placedCause is a harmless cause that is a variable now, since a sign it

@@ -17,6 +17,9 @@ type Sighting struct {
 	State kit.SignState // once grown it stays so
 }
 
+// Name gives what an answer has to name: the ref, or, of a sign without one, its id.
+func (s *Sighting) Name() string { return nameOr(s.Ref, s.Sign) }
+
 // Gone says whether the sign was gone after washing when last spoken of.
 func (s *Sighting) Gone() bool { return s.State == kit.GoneWash }
 
@@ -78,12 +81,19 @@ func follow(all []Sighting, day []kit.Examination, washed bool) []Sighting {
 	known := len(all)
 	each(func(e *kit.Examination, s *kit.Sign) {
 		if s.Sign != "" && find(all, s) < 0 {
-			all = append(all, Sighting{Sign: s.Sign, Ref: s.Ref, At: s.At, First: e.Day, Worse: e.Day, Said: e.Day, State: kit.FirstSeen})
+			state := kit.FirstSeen
+			if s.Ref == "" && s.State == kit.Grown {
+				state = kit.Grown
+			}
+			all = append(all, Sighting{Sign: s.Sign, Ref: s.Ref, At: s.At, First: e.Day, Worse: e.Day, Said: e.Day, State: state})
 		}
 	})
 	var room [8]kit.SignState
 	words := append(room[:0], make([]kit.SignState, len(all))...)
 	each(func(e *kit.Examination, s *kit.Sign) {
+		if s.Ref == "" && s.Sign != "" {
+			return // new, and without a name by which anything else speaks of it
+		}
 		at := find(all, s)
 		if at < 0 { // of a ref that nobody introduced
 			all = append(all, Sighting{Ref: s.Ref, At: s.At, First: e.Day, Worse: e.Day, Said: e.Day, State: s.State})

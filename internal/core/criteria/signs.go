@@ -37,8 +37,8 @@ func (j *judge) signs() {
 		}
 		x.Row, x.Verdict, x.Key, x.Asked = "2", kit.SetAside, "sign.aside", sign.Question
 		x.ID, x.Lines = cited(sign.Cite, sign.Lines, "-ASIDE")
-		x.Question, x.To = questionFor(x.Lines, QSign), nameOr(s.Ref, s.Sign)
-		if s.Gone() || j.answer(s.Worse, proofFor(x.Lines), s.Ref, s.Sign) != nil {
+		x.Question, x.To = questionFor(x.Lines, QSign), s.Name()
+		if s.Gone() || j.answer(s.Worse, proofFor(x.Lines), s.Name()) != nil {
 			continue
 		}
 		x.Lines = append(x.Lines, lDoubt)

@@ -42,7 +42,7 @@ func (j *judge) signs() {
 		}
 		if !seen && j.silentOf(o) {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: signArgs(o, why),
-				Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QLook, To: o.Ref, Status: table.Assumed})
+				Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QLook, To: o.Name(), Status: table.Assumed})
 		}
 	}
 	j.pairs(open)
@@ -64,10 +64,10 @@ func (j *judge) plainSigns() {
 		switch {
 		case s.state == kit.Grown:
 			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "R-09", "sign.grown", lines("R-09", s.def.Lines)
-			x.Question, x.To = criteria.QSign, s.ref
+			x.Question, x.To = criteria.QSign, s.name()
 		case s.answer == "":
 			x.Row, x.Verdict, x.ID, x.Key, x.Lines = "5", j.doubtVerdict(), "M-25", "sign.no-cause", lines("M-25", s.def.Lines, "R-09")
-			x.Question, x.To = criteria.QSign, s.ref
+			x.Question, x.To = criteria.QSign, s.name()
 		default:
 			x.Key, x.Lines = "sign.known", lines("M-27", s.def.Lines, "R-09")
 			j.explained(x, s.worse)
@@ -77,13 +77,13 @@ func (j *judge) plainSigns() {
 		}
 		if s.state != kit.Gone && (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: args,
-				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.ref, Status: table.Assumed})
+				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.name(), Status: table.Assumed})
 		}
 		for k := range i {
 			if o := &signs[k]; o.def.ID != s.def.ID && !o.def.Whole && !s.def.Whole && o.meets(s) && !o.sharesCause(s) {
 				j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", o.def.Lines, s.def.Lines...), Key: "sign.pair",
 					Args: []criteria.Arg{{Name: "sign", Value: o.def.ID}, {Name: "ref", Value: o.ref}, {Name: "other", Value: s.def.ID}, {Name: "other-ref", Value: s.ref}},
-					At:   []kit.Place{o.at, s.at}, Question: criteria.QSign, To: o.ref, Status: table.Assumed})
+					At:   []kit.Place{o.at, s.at}, Question: criteria.QSign, To: o.name(), Status: table.Assumed})
 			}
 		}
 	}
@@ -98,6 +98,14 @@ type record struct {
 	day    qty.Day // on which something was last said of it
 	worse  qty.Day // on which it was last found new or grown
 	answer string  // cause that an answer names
+}
+
+// name gives what an answer has to name.
+func (a *record) name() string {
+	if a.ref == "" {
+		return a.def.ID
+	}
+	return a.ref
 }
 
 // meets says whether two signs lie in one place.
@@ -140,7 +148,7 @@ func (j *judge) onRecord() []record {
 		}
 		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said, worse: s.Worse}
 		for n := range j.r.Answers {
-			if a := &j.r.Answers[n]; a.To == s.Ref && criteria.Settles(j.r, a, s.Worse) {
+			if a := &j.r.Answers[n]; a.To == s.Name() && criteria.Settles(j.r, a, s.Worse) {
 				x.answer = a.Cause
 				if x.state == kit.Grown {
 					x.state = kit.Same
@@ -208,7 +216,7 @@ func (j *judge) silentOf(o *course.Open) bool {
 
 func (j *judge) doubtful(o *course.Open, key string, why float64) {
 	j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "M-25", Lines: lines("M-25", o.Sign.Lines, "R-09"), Key: key, Args: signArgs(o, why),
-		Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QSign, To: o.Ref, Asked: o.Sign.Question, Status: table.Assumed})
+		Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QSign, To: o.Name(), Asked: o.Sign.Question, Status: table.Assumed})
 }
 
 // pairs finds two different signs to be weighed in one place that no one cause
@@ -225,7 +233,7 @@ func (j *judge) pairs(open []course.Open) {
 			}
 			j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "R-09", Lines: lines("R-09", x.Sign.Lines, y.Sign.Lines...), Key: "sign.pair",
 				Args: []criteria.Arg{{Name: "sign", Value: x.Sign.ID}, {Name: "ref", Value: x.Ref}, {Name: "other", Value: y.Sign.ID}, {Name: "other-ref", Value: y.Ref}},
-				At:   []kit.Place{x.At, y.At}, Question: criteria.QSign, To: x.Ref, Status: table.Assumed})
+				At:   []kit.Place{x.At, y.At}, Question: criteria.QSign, To: x.Name(), Status: table.Assumed})
 		}
 	}
 }
