@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,6 +14,7 @@ import (
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 	"kernbook/internal/doc"
 	"kernbook/internal/lang"
 	"kernbook/internal/record"
@@ -88,6 +91,32 @@ func (f *decideFlags) check(args []string) error {
 		return errors.New("decide: which record? Name a file, or write one with --new KIND (kinds: " + strings.Join(kindNames(), ", ") + ")")
 	case f.svg != "" && len(args) > 1:
 		return errors.New("decide: --svg draws one record; name one file")
+	case f.svg != "":
+		return drawable(f.svg, args[0])
+	}
+	return nil
+}
+
+// drawable refuses to draw over what is not a drawing: a record, or any other
+// file that is there already and is no SVG.
+func drawable(target, source string) error {
+	switch ext := strings.ToLower(filepath.Ext(target)); ext {
+	case ".toml", ".json":
+		return fmt.Errorf("decide: --svg %s: a file that ends in %s is a record, and a drawing would overwrite it; write --svg NAME.svg", target, ext)
+	}
+	there, err := os.Stat(target)
+	if err != nil || !there.Mode().IsRegular() {
+		return nil // nothing there, or a terminal or pipe: writing to it says what is wrong
+	}
+	if record, err := os.Stat(source); err == nil && os.SameFile(there, record) {
+		return fmt.Errorf("decide: --svg %s is the record itself; write --svg NAME.svg", target)
+	}
+	b, err := os.ReadFile(target)
+	if err != nil {
+		return fmt.Errorf("decide: --svg %s is there already and cannot be read, so it is left as it is; name another file", target)
+	}
+	if len(b) > 0 && !bytes.Contains(b[:min(len(b), 200)], []byte("<svg")) {
+		return fmt.Errorf("decide: --svg %s is there already and is no drawing, so it is left as it is; name another file", target)
 	}
 	return nil
 }
@@ -190,18 +219,26 @@ func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdic
 		r.AsOf = d.Earliest()
 	}
 	o := decide.Decide(t, r, decide.Ask{Explain: true})
-	if f.svg != "" {
-		if err := os.WriteFile(f.svg, report.Drawing(&o, t, r, lang.English()), 0o644); err != nil {
-			return o.Verdict, status{exitFailed, err}
-		}
-	}
-	if f.json {
-		out, err := report.JSON(&o, t, r, lang.English())
-		if err != nil {
-			return o.Verdict, err
-		}
-		_, err = cmd.OutOrStdout().Write(append(out, '\n'))
+	if err := f.print(cmd.OutOrStdout(), &o, t, r); err != nil {
 		return o.Verdict, err
 	}
-	return o.Verdict, report.Text(cmd.OutOrStdout(), &o, t, r, lang.English(), report.Options{Full: f.full})
+	if f.svg != "" { // last, so that the outcome is told even where the drawing cannot be written
+		if err := os.WriteFile(f.svg, report.Drawing(&o, t, r, lang.English()), 0o644); err != nil {
+			return o.Verdict, status{exitFailed, fmt.Errorf("the drawing is not written: %w", err)}
+		}
+	}
+	return o.Verdict, nil
+}
+
+// print writes an outcome as text or JSON.
+func (f *decideFlags) print(w io.Writer, o *decide.Outcome, t *table.Tables, r *kit.Record) error {
+	if f.json {
+		out, err := report.JSON(o, t, r, lang.English())
+		if err != nil {
+			return err
+		}
+		_, err = w.Write(append(out, '\n'))
+		return err
+	}
+	return report.Text(w, o, t, r, lang.English(), report.Options{Full: f.full})
 }
