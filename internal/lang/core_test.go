@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/lang"
 	"kernbook/internal/tables"
@@ -149,9 +150,10 @@ func TestGroups(t *testing.T) {
 	}
 	questions := []string{criteria.QIdentity, criteria.QAssembly, criteria.QHistory, criteria.QManufacture, criteria.QDeclaration, criteria.QProof,
 		criteria.QStorage, criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QAsk, criteria.QSign, criteria.QEvent, criteria.QRelease,
-		criteria.QSubstance, criteria.QWash, criteria.QMeasure, criteria.QKind}
+		criteria.QSubstance, criteria.QWash, criteria.QMeasure, criteria.QKind, decide.QReplace, decide.QUse, decide.QRuns}
 	need("question", questions...)
 	need("who", questions...)
+	need("runs", "none")
 	need("no-doubt", "kind", "too many", "impossible")
 	need("next-why", "doubt", "examination", "life", "reason", "half the usual interval")
 	need("assumed", "length", "use", "hours", "mass", "dirt", "hardware", "weekdays")

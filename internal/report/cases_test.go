@@ -121,6 +121,13 @@ func partly(r *kit.Record) {
 	}
 }
 
+// usedUnseen is a year of hard use with no look before it on record.
+func usedUnseen(r *kit.Record) {
+	r.Runs, r.Uses[0].From = nil, day("2025-07-05")
+	r.Uses[0].Mass, r.Uses[0].Dirt, r.Uses[0].Hardware, r.Uses[0].Week = 110*qty.Kilogram, "sandy", "rough", 40*qty.Hour
+	r.Piece.Made, r.Piece.Bought, r.Piece.FirstUse, r.Piece.Declared = date("2025-05"), date("2025-06"), date("2025-07-05"), date("2025-05")
+}
+
 var changes = []change{
 	{"in good order", kit.Bridge, func(*kit.Record) {}},
 	{"a line in good order", kit.Line, func(*kit.Record) {}},
@@ -241,6 +248,9 @@ var changes = []change{
 	{"no daily looks, a line", kit.Line, func(r *kit.Record) {
 		r.Runs, r.Examinations = nil, []kit.Examination{exam(kit.Line, kit.PreUse, "2026-07-05")}
 	}},
+	{"no looks before use on record", kit.Bridge, usedUnseen},
+	{"no looks before use on record, a connector", kit.Connector, usedUnseen},
+	{"looks before use, and still over", kit.Connector, func(r *kit.Record) { r.Yard.Limit = 1 }},
 	{"use unknown", kit.Bridge, func(r *kit.Record) { r.Uses, r.Piece.Length = nil, 0 }},
 	{"use unknown in part", kit.Bridge, func(r *kit.Record) { r.Uses = []kit.Use{{From: day("2026-01-05"), Week: -1}} }},
 	{"hard use", kit.Bridge, func(r *kit.Record) {

@@ -169,6 +169,12 @@ func (s *speaker) settle(q *criteria.Question) string {
 			todo = s.Say(key)
 		}
 	}
+	if q.ID == decide.QReplace && s.o.Verdict < kit.Withdraw {
+		todo = s.Say("question-aside.replace")
+	}
+	if s.runsUnsaid(q) {
+		todo = s.Say("question.runs") + " " + todo
+	}
 	list := []string{todo}
 	if what := s.about(q); what != "" {
 		list = append(list, s.Say("open.about", arg{Name: "what", Value: what}))
@@ -178,6 +184,33 @@ func (s *speaker) settle(q *criteria.Question) string {
 		list = append(list, s.Say("open.to", arg{Name: "to", Value: q.To}))
 	}
 	return strings.Join(list, " ")
+}
+
+// runsUnsaid says whether a question comes of a doubt over the limit for which
+// no looks before use are on record, and does not ask for them itself.
+func (s *speaker) runsUnsaid(q *criteria.Question) bool {
+	for i := range s.o.Reasons {
+		if r := &s.o.Reasons[i]; r.Row == "6" && r.Question == q.ID && r.To == q.To {
+			return q.ID != decide.QRuns && find(r.Args, "runs") != ""
+		}
+	}
+	return false
+}
+
+// couldBeSaid says whether nothing withdraws but a doubt that was worked out
+// with facts of use taken as the hardest, or without looks before use.
+func (s *speaker) couldBeSaid() bool {
+	for i := range s.o.Reasons {
+		if r := &s.o.Reasons[i]; r.Verdict == kit.Withdraw && (r.Row != "6" || find(r.Args, "unsaid")+find(r.Args, "runs") == "") {
+			return false
+		}
+	}
+	return true
+}
+
+// asks says whether something open is of that question.
+func (s *speaker) asks(id string) bool {
+	return slices.ContainsFunc(s.o.Open, func(q criteria.Question) bool { return q.ID == id })
 }
 
 // about names the sign, event or reading that a question speaks of, where it
@@ -210,7 +243,7 @@ func (s *speaker) about(q *criteria.Question) string {
 // are settled by an examination, a look or a date.
 func answerable(id string) bool {
 	switch id {
-	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace, decide.QUse:
+	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace, decide.QUse, decide.QRuns:
 		return false
 	}
 	return true
@@ -256,8 +289,12 @@ func (x *text) next() {
 func (s *speaker) nextLine() string {
 	n := &s.o.Next
 	switch {
+	case s.o.Verdict == kit.Withdraw && s.couldBeSaid():
+		return s.Say("next.not-said")
 	case s.o.Verdict == kit.Withdraw:
 		return s.Say("next.never")
+	case s.o.Verdict == kit.SetAside && s.asks(decide.QReplace):
+		return s.Say("next.stays")
 	case s.o.Verdict == kit.SetAside:
 		return s.Say("next.waits")
 	case !n.Known:

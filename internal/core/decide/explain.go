@@ -182,8 +182,8 @@ func (j *judge) changes() []Change {
 	}
 	for i := range j.out.Open {
 		q := &j.out.Open[i]
-		if q.ID == QReplace || q.ID == QUse {
-			continue // another piece changes nothing about this one; what the use is nobody can guess
+		if q.ID == QReplace || q.ID == QUse || q.ID == QRuns {
+			continue // another piece changes nothing about this one; how it was used and looked at nobody can guess
 		}
 		out = append(out, Change{Key: "change.question", Args: []criteria.Arg{{Name: "question", Value: q.ID}, {Name: "to", Value: q.To}, {Name: "asked", Value: q.Asked}}, Verdict: j.without(q)})
 	}

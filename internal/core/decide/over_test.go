@@ -30,7 +30,7 @@ func TestOverTheLimit(t *testing.T) {
 			}
 			over++
 			met[x.Key]++
-			asks := map[string]string{"doubt.over": criteria.QLook, "doubt.answers": criteria.QSign, "doubt.stays-over": decide.QReplace, "doubt.use": decide.QUse, "doubt.all-made": decide.QReplace}
+			asks := map[string]string{"doubt.over": criteria.QLook, "doubt.answers": criteria.QSign, "doubt.stays-over": decide.QReplace, "doubt.use": decide.QUse, "doubt.runs": decide.QRuns, "doubt.all-made": decide.QReplace}
 			if x.Question != asks[x.Key] {
 				t.Errorf("%s: %s asks for “%s”", name, x.Key, x.Question)
 			}
@@ -49,7 +49,7 @@ func TestOverTheLimit(t *testing.T) {
 			met["sooner"] += sooner
 		}
 	}
-	for _, key := range []string{"doubt.over", "doubt.stays-over", "doubt.all-made", "sooner"} {
+	for _, key := range []string{"doubt.over", "doubt.stays-over", "doubt.all-made", "doubt.runs", "sooner"} {
 		if met[key] == 0 {
 			t.Errorf("no record meets %s", key)
 		}

@@ -281,10 +281,16 @@ const QReplace = "replace"
 // the record has to say them.
 const QUse = "use"
 
+// QRuns is what row 6 asks for before that where the piece was used and no look
+// before use is on record: those that were made have to be entered. No answer
+// settles it.
+const QRuns = "runs"
+
 // overLimit is row 6. It asks for what can help: the looks not yet made, where
 // they would take the doubt under the limit if they found nothing; else causes
-// found for signs on record; else the facts of its use that the record leaves
-// out; else another piece.
+// found for signs on record; else the facts of its use, or the looks before
+// use, that the record leaves out; else another piece. What the record leaves
+// out is named in every case.
 func (j *judge) overLimit() {
 	d := j.out.Doubt
 	if d == nil || d.Millions <= d.Limit {
@@ -304,6 +310,8 @@ func (j *judge) overLimit() {
 			x.Words, left = j.c.Open()[i].Sign.Words, after
 		} else if len(j.c.Assumed) > 0 {
 			x.Key, x.Question, x.To = "doubt.use", QUse, QUse
+		} else if j.noRuns() {
+			x.Key, x.Question, x.To = "doubt.runs", QRuns, QRuns
 		} else {
 			x.Key, x.Question, x.To = "doubt.stays-over", QReplace, QReplace
 			if !j.looksLeft() {
@@ -312,11 +320,40 @@ func (j *judge) overLimit() {
 		}
 	}
 	x.Args = []criteria.Arg{{Name: "one-in", Value: count(d.OneIn)}, {Name: "limit", Value: count(num.OneIn(d.Limit))}, {Name: "left", Value: count(num.OneIn(num.CeilMillionths(left)))},
-		{Name: "unsaid", Value: j.unsaidUse()}}
+		{Name: "unsaid", Value: j.unsaidUse()}, {Name: "runs", Value: j.runs()}}
 	if len(j.c.Assumed) > 0 {
 		x.Lines = append(x.Lines, "M-42")
 	}
 	j.add(x)
+}
+
+// noRuns says whether the piece was used, for all the record says, and no look
+// before use or by a partner is on record for it.
+func (j *judge) noRuns() bool {
+	for i := range j.r.Runs {
+		if j.r.Runs[i].From <= j.r.AsOf {
+			return false
+		}
+	}
+	for i := range j.r.Examinations {
+		if e := &j.r.Examinations[i]; e.Day <= j.r.AsOf && (e.Kind == kit.PreUse || e.Kind == kit.Partner) {
+			return false
+		}
+	}
+	for i := range j.r.Uses {
+		if u := &j.r.Uses[i]; u.From <= j.r.AsOf && !u.Store {
+			return true
+		}
+	}
+	return len(j.c.Assumed) > 0
+}
+
+// runs is "none" where looks before use are missing, else "".
+func (j *judge) runs() string {
+	if j.noRuns() {
+		return "none"
+	}
+	return ""
 }
 
 // answersHelp asks whether harmless causes, found for every sign on record that
