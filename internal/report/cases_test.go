@@ -216,6 +216,7 @@ var changes = []change{
 	{"a sign not in the tables", kit.Harness, func(r *kit.Record) { see(r, "", "odd", kit.Place{Part: "waist", Sides: []string{"face"}}) }},
 	{"grey in the travel", kit.Bridge, signs("grey")},
 	{"a dip", kit.Bridge, signs("dip")},
+	{"resin beyond its end", kit.Bridge, func(r *kit.Record) { see(r, "s1", "resin-stain", at(1000, 1010)) }},
 	{"a dip, in a yard with a strict limit", kit.Bridge, both(signs("dip"), func(r *kit.Record) { r.Yard.Limit = 25 })},
 	{"a limit that nothing meets", kit.Line, func(r *kit.Record) { r.Yard.Limit = 1 }},
 	{"a pair", kit.Bridge, signs("dip", "resin-stain")},

@@ -39,9 +39,9 @@ type Open struct {
 	Ref      string
 	Sign     *table.Sign
 	At       kit.Place // as it lies on the piece now
-	Cells    []int
-	Day      qty.Day // first seen
-	Said     qty.Day // last day on which something was said of it
+	Cells    []int     // none for a place that is not there, or no longer
+	Day      qty.Day   // first seen
+	Said     qty.Day   // last day on which something was said of it
 	State    kit.SignState
 	Worse    qty.Day // day on which it was last found new or grown: an answer must not be older
 	Zone     string
@@ -50,7 +50,7 @@ type Open struct {
 	also     []string // other refs of the same sign
 	turn     int      // set of looks in which something was last said of it
 	fact     int
-	id       int // of the engine; -1 when the belief could not take it in
+	id       int // of the engine; -1 when the belief could not take it in, or it lies nowhere on the piece
 	causes   []int
 	Mean     float64 // for a reading out of range: its mean and standard error, relative
 	Error    float64
@@ -122,9 +122,10 @@ func (c *Course) Open() []Open { return c.open }
 func (c *Course) Model() *Model { return c.m }
 
 // Why gives why_s of the i-th sign on record: the chance that harmless causes,
-// and no damage, showed it. A belief that cannot be worked out explains nothing.
+// and no damage, showed it. A belief that cannot be worked out explains nothing,
+// and nothing explains a sign at a place that is not there.
 func (c *Course) Why(i int) float64 {
-	if c.err != nil {
+	if c.err != nil || c.open[i].id < 0 {
 		return 0
 	}
 	return c.b.Why(c.open[i].id)
@@ -132,7 +133,7 @@ func (c *Course) Why(i int) float64 {
 
 // Shares splits the i-th sign on record over what can have shown it.
 func (c *Course) Shares(i int) []doubt.Share {
-	if c.err != nil {
+	if c.err != nil || c.open[i].id < 0 {
 		return nil
 	}
 	return c.b.Shares(c.open[i].id)

@@ -337,7 +337,8 @@ func before(a, b *seen) bool {
 }
 
 // silence marks where new signs are seen, so that they are no unseen signs
-// there. A sign that is on record in all its cells already is the same one.
+// there. A sign that is on record in all its cells already is the same one; one
+// at a place that is not there is kept.
 func (c *Course) silence(news []seen) []seen {
 	out := news[:0]
 	for _, s := range news {
@@ -348,7 +349,7 @@ func (c *Course) silence(news []seen) []seen {
 				c.hush(s.fact, cell, true)
 			}
 		}
-		if len(fresh) == 0 {
+		if len(fresh) == 0 && len(s.cells) > 0 {
 			c.again(out, &s)
 			continue
 		}
@@ -448,6 +449,11 @@ func (c *Course) makeRoom(news []seen) {
 // see puts one new sign in: its parents, its causes at the place, its leak.
 func (c *Course) see(s *seen) {
 	f := &c.m.facts[s.fact]
+	if len(s.cells) == 0 { // it lies nowhere on the piece: on record, and nothing explains it
+		c.open = append(c.open, Open{Ref: s.ref, also: s.also, Sign: f.sign, At: s.at, Day: c.day, Said: c.day, Worse: c.day, turn: c.turn,
+			State: kit.FirstSeen, fact: s.fact, id: -1, Mean: s.mean, Error: s.err})
+		return
+	}
 	set := c.lookedFor(f, s.cells)
 	sign := c.m.sign(f, s.cells, set)
 	zone := c.m.ZoneAt(s.at)
@@ -546,7 +552,10 @@ func (c *Course) tell(look kit.LookID, made bool) {
 }
 
 // autoRef names a sign that came from a reading without a ref of its own.
-func autoRef(quantity string, day qty.Day, cell int) string {
+func autoRef(quantity string, day qty.Day, cell int, at kit.Place) string {
+	if cell == nowhere {
+		return quantity + " " + day.String() + " " + at.Part + at.From.String()
+	}
 	return quantity + " " + day.String() + " " + digits(cell)
 }
 

@@ -322,6 +322,7 @@ func (m *Model) ZoneAt(p kit.Place) string {
 // CellsOf lists the cells that a place covers, in order. A point belongs to one cell.
 func (m *Model) CellsOf(p kit.Place) []int {
 	var out []int
+	_, end := m.bounds()
 	for c := range m.Cells {
 		cell := &m.Cells[c]
 		if cell.Gone {
@@ -336,7 +337,7 @@ func (m *Model) CellsOf(p kit.Place) []int {
 		case cell.Part != "":
 			continue
 		case p.From == p.To:
-			if p.From < cell.From || p.From > cell.To || (p.From == cell.To && cell.To != m.Length) {
+			if p.From < cell.From || p.From > cell.To || (p.From == cell.To && cell.To != end) {
 				continue
 			}
 		case min(p.To, cell.To) <= max(p.From, cell.From):

@@ -14,7 +14,7 @@ import (
 // values, and how it stands by the rule of comparison (criteria.Readings).
 type measured struct {
 	quantity *table.Quantity
-	cell     int
+	cell     int // nowhere for a place that is not there
 	at       kit.Place
 	ref      string
 	exam     kit.ExamKind
@@ -25,6 +25,10 @@ type measured struct {
 	speaks   bool       // all its readings may speak for soundness
 	out      bool       // one of its readings is out of range
 }
+
+// nowhere is the cell of what was measured at a place that is not there, or no
+// longer: it says nothing for soundness, but counts where it is out of range.
+const nowhere = -1
 
 // measure gathers the readings of an examination by cell. A second measurement,
 // where there was one, replaces the first.
@@ -45,19 +49,19 @@ func (c *Course) measure(e exam) []measured {
 		if len(r.Again) > 0 {
 			values = r.Again
 		}
-		cells := c.m.CellsOf(c.onPiece(r.At))
-		if len(cells) == 0 {
-			continue
+		at, cell := c.onPiece(r.At), nowhere
+		if cells := c.m.CellsOf(at); len(cells) > 0 {
+			cell = cells[0]
 		}
 		k := -1
 		for j := range out {
-			if out[j].quantity == q && out[j].cell == cells[0] {
+			if out[j].quantity == q && out[j].cell == cell && (cell != nowhere || samePlace(out[j].at, at)) {
 				k = j
 			}
 		}
 		if k < 0 {
 			k = len(out)
-			out = append(out, measured{quantity: q, cell: cells[0], at: c.onPiece(r.At), exam: e.Kind, base: x.Base, speaks: true})
+			out = append(out, measured{quantity: q, cell: cell, at: at, exam: e.Kind, base: x.Base, speaks: cell != nowhere})
 			sums = append(sums, 0)
 		}
 		m := &out[k]
@@ -105,6 +109,9 @@ func (c *Course) gauged(e int, l *kit.Look) *kit.Look {
 			continue
 		}
 		at := c.r.Examinations[e].Readings[x.Index].At
+		if len(c.m.CellsOf(c.onPiece(at))) == 0 {
+			continue
+		}
 		for _, s := range l.Covers {
 			switch {
 			case at.Whole:
@@ -157,7 +164,7 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 		repeated := false
 		for i := range c.open {
 			o := &c.open[i]
-			if o.fact != fact || !(contains(o.Cells, m.cell) || contains(o.Cells, c.m.met(&c.m.facts[fact], m.at)[0])) {
+			if o.fact != fact || !c.isAt(o, m) {
 				continue
 			}
 			repeated = true
@@ -173,11 +180,23 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 		}
 		ref := m.ref
 		if ref == "" {
-			ref = autoRef(m.quantity.ID, c.day, m.cell)
+			ref = autoRef(m.quantity.ID, c.day, m.cell, m.at)
 		}
 		news = append(news, seen{ref: ref, fact: fact, cells: c.m.met(&c.m.facts[fact], m.at), at: m.at, order: kit.Gauge.Order(), exam: m.exam, mean: y, err: se})
 	}
 	return news
+}
+
+// isAt says whether a sign on record lies where something was measured.
+func (c *Course) isAt(o *Open, m *measured) bool {
+	if m.cell == nowhere {
+		return len(o.Cells) == 0 && samePlace(o.At, m.at)
+	}
+	return contains(o.Cells, m.cell) || contains(o.Cells, c.m.met(&c.m.facts[o.fact], m.at)[0])
+}
+
+func samePlace(a, b kit.Place) bool {
+	return a.Whole == b.Whole && a.Part == b.Part && a.From == b.From && a.To == b.To
 }
 
 // enters says whether a reading enters as a likelihood.

@@ -199,7 +199,7 @@ func (j *judge) changes() []Change {
 	if j.c != nil {
 		open := j.c.Open()
 		for i := range open {
-			if o := &open[i]; o.Sign.Class == table.Weigh && !o.Answered && j.c.Why(i) < float64(j.t.Rules.Explained) {
+			if o := &open[i]; o.Sign.Class == table.Weigh && !o.Answered && len(o.Cells) > 0 && j.c.Why(i) < float64(j.t.Rules.Explained) {
 				out = append(out, j.ifExplained(i))
 			}
 		}

@@ -34,6 +34,8 @@ func (j *judge) signs() {
 			j.doubtful(o, "sign.grown", why)
 		case j.c.Err() != nil:
 			j.doubtful(o, "sign.not-worked-out", 0)
+		case len(o.Cells) == 0:
+			j.doubtful(o, "sign.nowhere", 0)
 		case why < float64(j.t.Rules.Explained):
 			j.doubtful(o, "sign.unexplained", why)
 		case !seen:
@@ -365,7 +367,7 @@ func (j *judge) answersHelp() (sign int, after float64) {
 	all := j.c.Clone()
 	sign, least := -1, 0.0
 	for i := range open {
-		if o := &open[i]; o.Answered || o.Sign.Class != table.Weigh || o.Ref == "" {
+		if o := &open[i]; o.Answered || o.Sign.Class != table.Weigh || o.Ref == "" || len(o.Cells) == 0 {
 			continue
 		}
 		one, _ := j.settled(j.c, i)
