@@ -55,9 +55,9 @@ func TestAnyLooksWithoutEnd(t *testing.T) {
 		c := Begin(NewModel(tb, k, r), r, r.AsOf-2500)
 		c.Run(r.AsOf + 2)
 		before := *c.Figures()
-		unseen := 1.0 // the least share of a mode that no look can show
+		unseen := 1.0 // the chance that no mode has anything that looks can show
 		hidden := func(v doubt.Vec) float64 {
-			unseen = min(unseen, v[0]+v[doubt.ImpairedHidden]+v[doubt.UnfitHidden])
+			unseen *= v[0] + v[doubt.ImpairedHidden] + v[doubt.UnfitHidden]
 			return v[doubt.UnfitHidden] / (v[0] + v[doubt.ImpairedHidden] + v[doubt.UnfitHidden])
 		}
 		none, cells := 1.0, make([]float64, len(c.m.Cells))
