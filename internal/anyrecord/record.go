@@ -183,19 +183,34 @@ func (g *drawer) end() kit.End {
 	return kit.End{How: g.word("end", "stitched", "knot", "splice", ""), Stitch: g.word("stitch", "", "whole", "none")}
 }
 
-// zones lays some zones over a piece: none overlaps another, gaps are left.
+// zones lays zones over a piece: as usual, those between the ends shifted and
+// made shorter or longer as far as the tables let them be.
 func (g *drawer) zones(long qty.Length) []kit.ZoneAt {
-	var out []kit.ZoneAt
-	mm := int(long / qty.Millimetre)
-	at := 0
-	for range rapid.IntRange(1, 4).Draw(g.t, "stretches") {
-		from := at + rapid.IntRange(0, 2).Draw(g.t, "gap")*mm/20
-		to := from + rapid.IntRange(1, 10).Draw(g.t, "extent")*mm/20
-		if to > mm || to <= from {
-			break
+	out := g.k.UsualZones(0, long)
+	for i := range out {
+		z := &out[i]
+		where, part := g.k.Zone(z.Zone), long/100
+		if where.Where == "ends" {
+			by := part * qty.Length(rapid.IntRange(-1, 1).Draw(g.t, "longer end"))
+			if by = by / qty.Millimetre * qty.Millimetre; z.From == 0 && z.To+by > 0 {
+				z.To += by
+			} else if z.To == long && z.From-by < long {
+				z.From -= by
+			}
+			continue
 		}
-		out = append(out, kit.ZoneAt{Zone: pick(g.t, "zone", g.k.Zones).ID, From: qty.Length(from) * qty.Millimetre, To: qty.Length(to) * qty.Millimetre})
-		at = to
+		z.From += part * qty.Length(rapid.IntRange(-3, 10).Draw(g.t, "from"))
+		z.To += part * qty.Length(rapid.IntRange(-10, 3).Draw(g.t, "to"))
+	}
+	for i := range out { // whole millimetres, but what lies at end B reaches it
+		out[i].From, out[i].To = out[i].From/qty.Millimetre*qty.Millimetre, out[i].To/qty.Millimetre*qty.Millimetre
+		if out[i].From == 0 || g.k.Zone(out[i].Zone).Where != "ends" {
+			continue
+		}
+		out[i].To = long
+	}
+	if _, wrong := g.k.ZoneFault(out, 0, long); wrong != "" {
+		return nil
 	}
 	return out
 }
@@ -212,7 +227,13 @@ func Use(t *rapid.T, tb *table.Tables, from qty.Day) kit.Use {
 	g := &drawer{t: t, tb: tb}
 	u := kit.Use{From: from, Store: g.once("in store", 6), Week: -1, Weekdays: g.weekdays(0)}
 	if !u.Store && !g.once("hours not known", 6) {
-		u.Week = qty.Duration(rapid.IntRange(0, 40).Draw(t, "hours")) * qty.Hour
+		days := 0
+		for _, on := range u.Weekdays {
+			if on {
+				days++
+			}
+		}
+		u.Week = qty.Duration(rapid.IntRange(0, min(40, 16*days)).Draw(t, "hours")) * qty.Hour
 	}
 	if !g.once("mass not known", 6) {
 		u.Mass = qty.Mass(rapid.IntRange(50_000, 130_000).Draw(t, "mass"))

@@ -134,8 +134,8 @@ func (d *decoder) changes(list []cursor) {
 		if ok {
 			d.dated = append(d.dated, dated{c: c, key: "day", day: day})
 		}
-		d.on(day)
-		ch.Zones = d.zones(c.list("zones"))
+		d.on(day + 1) // what was cut off earlier that day is gone
+		ch.Zones = d.zones(c, "zones")
 		d.changed(c, &ch)
 		d.rec.Changes = append(d.rec.Changes, ch)
 	}

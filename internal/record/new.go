@@ -207,10 +207,12 @@ func (p *pen) construction() {
 		for i := range p.k.Zones {
 			p.hang("#   ", "#     ", p.k.Zones[i].ID+": "+p.k.Zones[i].Words)
 		}
-		p.may("[[piece.zone]]", "")
-		p.may(`zone = "`+p.k.Zones[0].ID+`"`, "")
-		p.may(`from = "0mm"`, "")
-		p.may(`to = "`+(p.k.Length/2).String()+`"`, "")
+		for _, z := range p.zones() {
+			p.may("[[piece.zone]]", "")
+			p.may(`zone = "`+z.Zone+`"`, "")
+			p.may(`from = "`+z.From.String()+`"`, "")
+			p.may(`to = "`+z.To.String()+`"`, "")
+		}
 	}
 }
 
@@ -314,6 +316,15 @@ func (p *pen) answer() {
 	p.may("unfit = true", "Does the answer say that the piece is not fit?")
 }
 
+// zones gives zones as they usually lie, as an example; one to the middle where
+// the tables have no usual layout.
+func (p *pen) zones() []kit.ZoneAt {
+	if at := p.k.UsualZones(0, p.k.Length); len(at) > 0 {
+		return at
+	}
+	return []kit.ZoneAt{{Zone: p.k.Zones[0].ID, To: p.k.Length / 2}}
+}
+
 func (p *pen) change() {
 	if p.k.Axis != "length" || len(p.k.Zones) == 0 {
 		return
@@ -323,7 +334,11 @@ func (p *pen) change() {
 	p.may("day = 2026-06-20", "")
 	p.may(`what = "zones"`, quoted(changes)+".")
 	p.may(`by = "…"`, "The id of a [[person]].")
-	p.may(`zones = [{zone = "`+p.k.Zones[0].ID+`", from = "0mm", to = "`+(p.k.Length/2).String()+`"}]`, "For zones: where they lie from that day on, all of them.")
+	var all []string
+	for _, z := range p.zones() {
+		all = append(all, `{zone = "`+z.Zone+`", from = "`+z.From.String()+`", to = "`+z.To.String()+`"}`)
+	}
+	p.may("zones = ["+strings.Join(all, ", ")+"]", "For zones: where they lie from that day on, all of them.")
 	p.say(`For what = "` + changes[len(changes)-1] + `": what was cut off, as length = "120mm".`)
 	p.may(`words = "…"`, "")
 }

@@ -5,6 +5,7 @@ import (
 
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 	"kernbook/internal/doc"
 )
 
@@ -55,16 +56,18 @@ func (d *decoder) piece(c cursor) {
 		fibres.ids = append(fibres.ids, d.t.Fibres[i].ID)
 	}
 	fibres.ids = append(fibres.ids, kit.NoLayer)
-	for _, l := range c.list("layer") {
+	layers := c.list("layer")
+	for _, l := range layers {
 		p.Layers = append(p.Layers, kit.Layer{
-			Name:  l.needWord("name", layerNames),
+			Name:  l.needID("name", d.layerIDs(), "which layer it is"),
 			Fibre: l.needID("fibre", fibres, "what the layer is made of"),
 		})
 	}
+	d.missing(layers)
 	p.EndA = d.end(c.sub("end_a"))
 	p.EndB = d.end(c.sub("end_b"))
 	d.long = p.Length
-	p.Zones = d.zones(c.list("zone"))
+	p.Zones = d.zones(c, "zone")
 
 	fitted := c.sub("fitted")
 	if d.kind != nil && d.kind.Fitted && c.Present() && !c.Has("fitted") {
@@ -89,8 +92,38 @@ func (d *decoder) end(c cursor) kit.End {
 	}
 }
 
-func (d *decoder) zones(list []cursor) []kit.ZoneAt {
+// layerIDs gives the names that a layer of the kind can have.
+func (d *decoder) layerIDs() set {
+	if d.kind == nil || len(d.kind.Layers) == 0 {
+		return set{noun: "layer", ids: layerNames}
+	}
+	s := d.ofKind("layer")
+	s.ids = d.kind.Layers
+	return s
+}
+
+// missing faults layers said not to be there that the kind must have, and what
+// is said of a layer twice.
+func (d *decoder) missing(list []cursor) {
+	layers := d.rec.Piece.Layers
+	for i, c := range list {
+		name := layers[i].Name
+		for k := range layers[:i] {
+			if layers[k].Name == name && name != "" && (layers[k].Fibre == kit.NoLayer) != (layers[i].Fibre == kit.NoLayer) {
+				c.Fault("fibre", "says that there is a “"+name+"” and that there is none", "keep one of the two")
+			}
+		}
+		if d.kind != nil && name != "" && layers[i].Fibre == kit.NoLayer && !d.kind.Missing(layers, name) {
+			c.Fault("fibre", "is “"+kit.NoLayer+"”, but a piece of the kind “"+string(d.kind.ID)+"” has a “"+name+"”", "write what it is made of, or “"+unknown+"”")
+		}
+	}
+}
+
+// zones reads where the zones lie, all of them, from the day on.
+func (d *decoder) zones(in cursor, key string) []kit.ZoneAt {
 	var out []kit.ZoneAt
+	list := in.list(key)
+	before := len(d.own)
 	for _, c := range list {
 		z := kit.ZoneAt{Zone: c.needID("zone", d.zoneIDs(), "which zone it is")}
 		z.From, z.To = d.stretch(c, true)
@@ -101,6 +134,20 @@ func (d *decoder) zones(list []cursor) []kit.ZoneAt {
 			}
 		}
 		out = append(out, z)
+	}
+	if d.kind == nil || d.long == 0 || len(out) == 0 || len(d.own) > before {
+		return out
+	}
+	at, wrong := d.kind.ZoneFault(out, 0, d.long)
+	switch wrong {
+	case table.ZoneLong:
+		most := d.kind.Zone(out[at].Zone).Most
+		d.fault(list[at].n, list[at].Path(), "gives the zone “"+out[at].Zone+"” more than "+most.String()+" of the length, which is the most it can take", "write the stretch that it really takes; what no zone takes is the rest")
+	case table.ZoneOffEnd:
+		d.fault(list[at].n, list[at].Path(), "lies away from both ends, where a “"+out[at].Zone+"” belongs", "let it begin at 0mm or end at "+d.long.String())
+	case table.ZoneNoEnd:
+		id := d.kind.Zones[at].ID
+		d.fault(in.n, in.at(key), "leaves an end without its “"+id+"”", "say all zones: one “"+id+"” from 0mm on, and one up to "+d.long.String())
 	}
 	return out
 }

@@ -124,7 +124,7 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 	}
 	g.long = p.Length
 	for range rapid.IntRange(0, 2).Draw(t, "layers") {
-		p.Layers = append(p.Layers, kit.Layer{Name: g.word("layer", layerNames), Fibre: g.word("fibre", []string{"pa", "pes", "unknown"})})
+		p.Layers = append(p.Layers, kit.Layer{Name: g.word("layer", []string{"cover", "intermediate", "core"}), Fibre: g.word("fibre", []string{"pa", "pes", "unknown"})})
 	}
 	p.EndA = kit.End{How: g.or("how", endHows), Tail: g.length("tail", 0, 200_000), Stitch: g.or("stitch", endStitches)}
 	r := &kit.Record{

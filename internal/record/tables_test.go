@@ -25,7 +25,9 @@ func fixture() *table.Tables {
 			{
 				ID: kit.Bridge, Words: "rope bridge on a harness", Group: "textile", Axis: "length",
 				Length: 900 * qty.Millimetre, Sides: []string{"top", "under"}, Fitted: true, Doubt: true,
-				Zones: []table.Zone{{ID: "bend", Words: "the bend at each fitting"}, {ID: "travel", Words: "the travel of the ring"}, {ID: "free", Words: "what lies between"}},
+				Layers: []string{"cover", "intermediate", "core"}, Must: [][]string{{"cover", "core"}},
+				Zones: []table.Zone{{ID: "bend", Words: "the bend at each fitting", Most: .5}, {ID: "travel", Words: "the travel of the ring", Most: .9},
+					{ID: "free", Words: "what lies between", Where: "rest"}},
 				Parts: ends,
 				Signs: []table.Sign{
 					{ID: "melted", Words: "melted or glazed hard patch", Class: table.Absolute, Looks: eyeHand},

@@ -13,7 +13,7 @@ import (
 )
 
 var unitsKind = map[string]string{
-	"extent": "share", "t01": "1/year", "t02": "1/year", "t12": "1/year", "h01": "1/100 h", "h02": "1/100 h", "h12": "1/100 h",
+	"extent": "share", "most": "share", "t01": "1/year", "t02": "1/year", "t12": "1/year", "h01": "1/100 h", "h02": "1/100 h", "h12": "1/100 h",
 	"hidden": "share", "beta_dirt": "1", "beta_mass": "1", "beta_hardware": "1", "new1": "share", "new2": "share",
 	"floor_h": "1/100 h", "floor_t": "1/year", "floor_store": "1/year", "shares": "share",
 	"q1": "share", "q2": "share", "leak": "1/m", "r": "share", "spread": "share", "cover": "share",
@@ -63,6 +63,11 @@ func (f *kindFile) head() {
 	k.Cell, k.Length = t.Length("cell", k.Axis == "length"), t.Length("length", k.Axis == "length")
 	k.Sides = t.Strings("sides", doc.Required)
 	k.Strict, k.Doubt, k.Fitted = t.Bool("strict", doc.Required), t.Bool("doubt", doc.Required), t.Bool("fitted", doc.Required)
+	k.Layers = t.Strings("layers", doc.Optional)
+	for _, group := range t.Strings("must", doc.Optional) {
+		k.Must = append(k.Must, strings.Split(group, " or "))
+	}
+	f.layers(t)
 	k.Cite = f.cite(f.file, t)
 	if k.Axis == "length" && (k.Cell < 5*qty.Millimetre || k.Length < k.Cell) {
 		t.Fault("cell", "and length are no cells along a piece", "give a cell of at least 5 mm and a length of at least one cell")
@@ -74,11 +79,27 @@ func (f *kindFile) head() {
 	}
 }
 
+// layers refuses names that no layer of a construction has.
+func (f *kindFile) layers(t doc.T) {
+	for _, l := range f.k.Layers {
+		if !slices.Contains(layers, l) {
+			t.Fault("layers", "holds “"+l+"”, which is no layer of a construction", "write some of: "+strings.Join(layers, ", "))
+		}
+	}
+	for _, group := range f.k.Must {
+		for _, l := range group {
+			if !slices.Contains(layers, l) || len(f.k.Layers) > 0 && !slices.Contains(f.k.Layers, l) {
+				t.Fault("must", "holds “"+l+"”, which is no layer of this kind", "correct it, or add it to layers")
+			}
+		}
+	}
+}
+
 func (f *kindFile) zones() {
 	if f.k.Axis == "parts" {
 		for _, t := range f.root.List("zone", doc.Optional) {
 			t.Fault("", "is a zone on a kind that has parts only", "write a [[part]], or axis = \"length\"")
-			skip(t, "id", "words", "where", "extent", "source", "place", "status")
+			skip(t, "id", "words", "where", "extent", "most", "source", "place", "status")
 		}
 		return
 	}
@@ -96,6 +117,9 @@ func (f *kindFile) zones() {
 			rest = true
 		}
 		if z.Where == "rest" || z.Where == "" {
+			if t.Has("most") && z.Where == "rest" {
+				t.Fault("most", "has no meaning on the zone that is the rest", "take it out")
+			}
 			if t.Has("extent") && z.Where == "rest" {
 				t.Fault("extent", "has no meaning on the zone that is the rest", "take it out")
 			}
@@ -107,6 +131,10 @@ func (f *kindFile) zones() {
 			}
 			if z.Extent == 0 {
 				t.Fault("extent", "is nothing", "write a share of the length above 0")
+			}
+			z.Most = qty.Share(f.share(t, "most", doc.Required))
+			if usual := float64(z.Extent); z.Where == "ends" && float64(z.Most) < 2*usual-tolerance || float64(z.Most) < usual-tolerance {
+				t.Fault("most", "is less than the usual layout gives the zone", "write the share of the length that all its stretches may take together")
 			}
 		}
 		f.k.Zones = append(f.k.Zones, z)

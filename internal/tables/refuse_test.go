@@ -125,6 +125,10 @@ func TestRefused(t *testing.T) {
 		{"gauge that need not read", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"gauge\"", "[[need]]\nexam = \"thorough\"", "must say where to measure"},
 		{"reading asked of the eye", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"eye\"\nplaces = 3", "[[need]]\nexam = \"thorough\"", "asks for readings where nothing is measured"},
 		{"one stretch", bridge, "exam = \"thorough\"\nlook = \"eye\"", "exam = \"thorough\"\nlook = \"eye\"\nplaces = 1", "places = 1", "no number of stretches"},
+		{"zone that may take less than it usually does", bridge, "most = 0.2", "most = 0.1", "", "less than the usual layout"},
+		{"zone without the most it may take", bridge, "most = 0.2\n", "", "[[zone]]", "is missing"},
+		{"layer that none has", bridge, `layers = ["cover", "core"]`, `layers = ["cover", "crust", "core"]`, "", "no layer of a construction"},
+		{"layer it must have and cannot", bridge, `must = ["cover or core"]`, `must = ["webbing"]`, "", "no layer of this kind"},
 		// silence must not loosen
 		{"silence better than speech", "looks.toml", "f = 0.5", "f = 0.95", "[[look]]", "is better with light “not said”"},
 		{"state without a factor", "looks.toml", `state = ["good", "poor", "dark"]`, `state = ["good", "poor"]`, "[[look]]", "has no factor for light “dark”"},

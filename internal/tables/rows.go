@@ -251,7 +251,7 @@ func (w *walk) kind(t *table.Tables, k *table.Kind) {
 	}
 	w.add(k.Cite, "kind", string(k.ID), k.Words, k.Group, along, listed("sides", k.Sides), yes(k.Strict, "strict"), yes(!k.Doubt, "no doubt figure"), yes(k.Fitted, "belongs in an assembly"))
 	for _, z := range k.Zones {
-		w.add(z.Cite, "zone", z.ID, z.Words, z.Where, yes(z.Where != "rest", z.Extent.String()))
+		w.add(z.Cite, "zone", z.ID, z.Words, z.Where, yes(z.Where != "rest", z.Extent.String()), yes(z.Where != "rest", "all its stretches at most "+z.Most.String()))
 	}
 	for _, p := range k.Parts {
 		w.add(p.Cite, "part", p.ID, p.Words, p.Extent.String())

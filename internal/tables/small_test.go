@@ -240,6 +240,7 @@ func each(list, row string) string {
 
 var smallBridge = `[unit]
 extent = "share"
+most = "share"
 t01 = "1/year"
 t02 = "1/year"
 t12 = "1/year"
@@ -286,11 +287,14 @@ sides = ["top", "under"]
 strict = true
 doubt = true
 fitted = true
+layers = ["cover", "core"]
+must = ["cover or core"]
 ` + cited + `[[zone]]
 id = "bend"
 words = "bend"
 where = "ends"
 extent = 0.1
+most = 0.2
 ` + cited + `[[zone]]
 id = "free"
 words = "free"

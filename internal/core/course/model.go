@@ -30,6 +30,7 @@ type Model struct {
 
 	persons    map[string]*kit.Person
 	laid       []kit.ZoneAt
+	unsure     bool // the zones on record cannot lie so
 	cut        bool // some cell was cut off
 	facts      []fact
 	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
@@ -120,15 +121,13 @@ func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
 	return m
 }
 
+// zonesAssumed names zones that were not believed.
+const zonesAssumed = "zones"
+
 // has says whether the construction has the layer a mode needs. It has, unless
 // the record says that there is no such layer: one left out is not taken away.
 func (m *Model) has(mode *table.Mode) bool {
-	for i := range m.Piece.Layers {
-		if l := &m.Piece.Layers[i]; l.Name == mode.Layer && l.Fibre == kit.NoLayer {
-			return false
-		}
-	}
-	return true
+	return !m.Kind.Missing(m.Piece.Layers, mode.Layer)
 }
 
 func (m *Model) lives(mode *table.Mode, c *Cell) bool {
@@ -158,30 +157,24 @@ func share(mode *table.Mode, zone string) float64 {
 }
 
 // zones gives the zones on record, or the kind's usual layout over the length.
+// Zones on record that cannot lie so are not believed: the usual layout is taken,
+// and no cause is likelier for the place that a sign lies at.
 func (m *Model) zones(at []kit.ZoneAt) []kit.ZoneAt {
-	if len(at) > 0 || m.Kind.Axis != "length" {
+	if m.Kind.Axis != "length" {
 		return at
 	}
 	lo, hi := m.bounds()
-	long := hi - lo
-	start, end := lo, hi
-	var out []kit.ZoneAt
-	for i := range m.Kind.Zones {
-		z := &m.Kind.Zones[i]
-		part := qty.Length(float64(z.Extent) * float64(long))
-		switch z.Where {
-		case "ends":
-			out = append(out, kit.ZoneAt{Zone: z.ID, From: lo, To: lo + part}, kit.ZoneAt{Zone: z.ID, From: hi - part, To: hi})
-			start, end = max(start, lo+part), min(end, hi-part)
-		case "from A":
-			out = append(out, kit.ZoneAt{Zone: z.ID, From: start, To: min(end, start+part)})
-			start = min(end, start+part)
-		case "middle":
-			mid := lo + long/2
-			out = append(out, kit.ZoneAt{Zone: z.ID, From: max(start, mid-part/2), To: min(end, mid+part/2)})
+	m.unsure = false
+	if len(at) > 0 {
+		if _, wrong := m.Kind.ZoneFault(at, lo, hi); wrong == "" {
+			return at
+		}
+		m.unsure = true
+		if !has(m.Assume, zonesAssumed) {
+			m.Assume = append(m.Assume, zonesAssumed)
 		}
 	}
-	return out
+	return m.Kind.UsualZones(lo, hi)
 }
 
 // bounds gives the stretch of the piece that is still there.
@@ -301,7 +294,7 @@ func (m *Model) ZoneAt(p kit.Place) string {
 	if p.Part != "" {
 		return p.Part
 	}
-	if p.Whole {
+	if p.Whole || m.unsure {
 		return ""
 	}
 	touched := false

@@ -89,7 +89,7 @@ func (j *judge) fibres() []string {
 	var out []string
 	for i := range j.r.Piece.Layers {
 		f := j.r.Piece.Layers[i].Fibre
-		if f == kit.NoLayer {
+		if f == kit.NoLayer && j.k.Missing(j.r.Piece.Layers, j.r.Piece.Layers[i].Name) {
 			continue
 		}
 		if f == "" || j.t.Fibre(f) == nil {

@@ -22,9 +22,9 @@ func drawBridge(t *rapid.T) (r *kit.Record, bends, travels []kit.ZoneAt) {
 	long := qty.Length(rapid.IntRange(500, 1500).Draw(t, "length")) * mm
 	r.Piece.Length = long
 	if rapid.Bool().Draw(t, "own zones") {
-		bend := qty.Length(rapid.IntRange(20, 80).Draw(t, "bend")) * mm
+		bend := min(qty.Length(rapid.IntRange(20, 80).Draw(t, "bend"))*mm, long/7) // as much as the table lets it take
 		from := bend + qty.Length(rapid.IntRange(0, 100).Draw(t, "free"))*mm
-		to := long - bend - qty.Length(rapid.IntRange(0, 100).Draw(t, "free at B"))*mm
+		to := min(long-bend-qty.Length(rapid.IntRange(0, 100).Draw(t, "free at B"))*mm, from+long/20*17)
 		bends = []kit.ZoneAt{{Zone: "bend", From: 0, To: bend}, {Zone: "bend", From: long - bend, To: long}}
 		travels = []kit.ZoneAt{{Zone: "travel", From: from, To: to}}
 		r.Piece.Zones = append(append([]kit.ZoneAt(nil), bends...), travels...)

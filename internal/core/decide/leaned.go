@@ -293,12 +293,27 @@ func (l *leaning) piece() {
 			v = append(v, figure("length", k.Length.Millimetres(), "mm"))
 		}
 	}
+	for i := range l.r.Piece.Layers {
+		if l.r.Piece.Layers[i].Fibre == kit.NoLayer {
+			v = append(v, said("must", mustHave(k)))
+			break
+		}
+	}
 	l.put(GroupPiece, "kind", string(k.ID), &k.Cite, v...)
-	if k.Axis == "length" && l.usualZones() {
-		for i := range k.Zones {
-			if z := &k.Zones[i]; z.Where != "rest" {
-				l.put(GroupPiece, "zone", z.ID, &z.Cite, figure("extent", float64(z.Extent), "share"))
-			}
+	usual, own := l.usualZones(), len(l.r.Piece.Zones) > 0
+	for i := range l.r.Changes {
+		own = own || len(l.r.Changes[i].Zones) > 0
+	}
+	for i := range k.Zones {
+		z := &k.Zones[i]
+		if z.Where == "rest" || k.Axis != "length" {
+			continue
+		}
+		if usual {
+			l.put(GroupPiece, "zone", z.ID, &z.Cite, figure("extent", float64(z.Extent), "share"))
+		}
+		if own {
+			l.put(GroupPiece, "zone", z.ID, &z.Cite, figure("most", float64(z.Most), "share"))
 		}
 	}
 	for i := range k.Parts {
@@ -309,11 +324,30 @@ func (l *leaning) piece() {
 // usualZones says whether the tables' layout of zones was taken at some time.
 func (l *leaning) usualZones() bool {
 	usual := len(l.r.Piece.Zones) == 0
+	for _, a := range l.c.Model().Assume {
+		usual = usual || a == "zones"
+	}
 	for i := range l.r.Changes {
 		c := &l.r.Changes[i]
 		usual = usual || c.What == "shortened at end A" || c.What == "shortened at end B" || (c.What == "zones" && len(c.Zones) == 0)
 	}
 	return usual
+}
+
+// mustHave gives the layers that a kind must have: of each group, one.
+func mustHave(k *table.Kind) string {
+	var out []string
+	for _, group := range k.Must {
+		one := ""
+		for i, l := range group {
+			if i > 0 {
+				one += " or "
+			}
+			one += l
+		}
+		out = append(out, one)
+	}
+	return joined(out)
 }
 
 func joined(list []string) string {

@@ -14,9 +14,11 @@ type Kind struct {
 	Cell   qty.Length // length of a cell
 	Length qty.Length // usual length, for property tests and where none is given
 	Sides  []string
-	Strict bool // a doubt withdraws instead of setting aside: bridge, hitch cord
-	Doubt  bool // there is a doubt figure for this kind
-	Fitted bool // belongs in an assembly: which part is allowed there must be known
+	Strict bool       // a doubt withdraws instead of setting aside: bridge, hitch cord
+	Doubt  bool       // there is a doubt figure for this kind
+	Fitted bool       // belongs in an assembly: which part is allowed there must be known
+	Layers []string   // names a layer of its construction can have; empty means any
+	Must   [][]string // of each group at least one layer is there, whatever a record says
 	Zones  []Zone
 	Parts  []Part
 	Modes  []Mode
@@ -75,6 +77,7 @@ type Zone struct {
 	Words  string
 	Where  string    // "ends", "middle", "from A", "rest"
 	Extent qty.Share // share of the length (of each end for "ends"); unused for "rest"
+	Most   qty.Share // share of the length that a record may give to all its stretches together; 0 means the usual one
 	Cite
 }
 

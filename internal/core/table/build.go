@@ -1,0 +1,129 @@
+package table
+
+import (
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// What can be wrong with a layout of zones.
+const (
+	ZoneUnknown = "unknown"  // the kind has no such zone
+	ZoneOutside = "outside"  // it does not lie on the piece, or has no length
+	ZoneOverlap = "overlap"  // it lies over another one
+	ZoneLong    = "too long" // zones of its name take more of the length than the kind allows
+	ZoneOffEnd  = "off end"  // it belongs at an end and does not lie there
+	ZoneNoEnd   = "no end"   // an end is without the zone that belongs there
+)
+
+// ZoneFault says what is wrong with a layout of zones over a piece that reaches
+// from lo to hi, and with which of them; "" when nothing is. For ZoneNoEnd the
+// index is that of the zone in k.Zones. What a zone explains away it explains
+// only where the kind lets it lie.
+func (k *Kind) ZoneFault(at []kit.ZoneAt, lo, hi qty.Length) (int, string) {
+	for i := range at {
+		z, x := k.Zone(at[i].Zone), &at[i]
+		switch {
+		case z == nil:
+			return i, ZoneUnknown
+		case x.From < lo || x.To > hi || x.To <= x.From:
+			return i, ZoneOutside
+		case z.Where == "ends" && x.From != lo && x.To != hi:
+			return i, ZoneOffEnd
+		}
+		sum := x.To - x.From
+		for n := range at[:i] {
+			if at[n].From < x.To && x.From < at[n].To {
+				return i, ZoneOverlap
+			}
+			if at[n].Zone == x.Zone {
+				sum += at[n].To - at[n].From
+			}
+		}
+		if z.Where != "rest" && float64(sum) > float64(hi-lo)*z.most() {
+			return i, ZoneLong
+		}
+	}
+	for n := range k.Zones {
+		if k.Zones[n].Where != "ends" {
+			continue
+		}
+		first, last := false, false
+		for i := range at {
+			if at[i].Zone == k.Zones[n].ID {
+				first, last = first || at[i].From == lo, last || at[i].To == hi
+			}
+		}
+		if !first || !last {
+			return n, ZoneNoEnd
+		}
+	}
+	return -1, ""
+}
+
+// UsualZones lays the kind's usual zones over a piece that reaches from lo to hi;
+// what they leave is the rest.
+func (k *Kind) UsualZones(lo, hi qty.Length) []kit.ZoneAt {
+	long := hi - lo
+	start, end := lo, hi
+	var out []kit.ZoneAt
+	for i := range k.Zones {
+		z := &k.Zones[i]
+		part := qty.Length(float64(z.Extent) * float64(long))
+		switch z.Where {
+		case "ends":
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: lo, To: lo + part}, kit.ZoneAt{Zone: z.ID, From: hi - part, To: hi})
+			start, end = max(start, lo+part), min(end, hi-part)
+		case "from A":
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: start, To: min(end, start+part)})
+			start = min(end, start+part)
+		case "middle":
+			mid := lo + long/2
+			out = append(out, kit.ZoneAt{Zone: z.ID, From: max(start, mid-part/2), To: min(end, mid+part/2)})
+		}
+	}
+	return out
+}
+
+// most gives the share of the length that the stretches of a zone may take
+// together: the table's, else what the usual layout gives them.
+func (z *Zone) most() float64 {
+	switch {
+	case z.Most > 0:
+		return float64(z.Most)
+	case z.Where == "ends":
+		return float64(2 * z.Extent)
+	}
+	return float64(z.Extent)
+}
+
+// Missing says whether a construction is without a layer: the record says that
+// there is none, and the kind can be without it. One that is left out is there,
+// and so is one that the kind must have.
+func (k *Kind) Missing(layers []kit.Layer, name string) bool {
+	return name != "" && none(layers, name) && !k.needs(layers, name)
+}
+
+// needs says whether the kind must have a layer: every group of Must has at
+// least one layer that is not said to be missing.
+func (k *Kind) needs(layers []kit.Layer, name string) bool {
+	for _, group := range k.Must {
+		here, left := false, false
+		for _, l := range group {
+			here = here || l == name
+			left = left || !none(layers, l)
+		}
+		if here && !left {
+			return true
+		}
+	}
+	return false
+}
+
+func none(layers []kit.Layer, name string) bool {
+	for i := range layers {
+		if layers[i].Name == name && layers[i].Fibre == kit.NoLayer {
+			return true
+		}
+	}
+	return false
+}
