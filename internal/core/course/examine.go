@@ -29,10 +29,15 @@ func (c *Course) examine(exams []exam, spent int, runs []given) {
 	if len(exams) == 0 && len(runs) == 0 {
 		return
 	}
+	n := len(runs)
+	for _, e := range exams {
+		n += len(e.Looks)
+	}
+	room := make([]given, 0, n)
 	for _, washed := range [2]bool{false, true} {
-		var all []given
+		all := room[:0:0] // few are made after a washing
 		if !washed {
-			all = append(all, runs...)
+			all = append(room, runs...)
 		}
 		anything, old := len(all) > 0, 0
 		for n, e := range exams {

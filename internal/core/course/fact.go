@@ -244,20 +244,21 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 	if set.uniform && c.plain(mode, cell) {
 		return m.together(set).said[mode].near[m.neighbours(cell)]
 	}
-	v := doubt.Ones()
+	one, two := 1.0, 1.0 // of findable impaired and findable unfit; the other states show nothing
 	reach := m.reach[mode] && m.Cells[cell].Part == ""
 	for d := -1; d <= 1; d++ {
 		n := cell + d
 		if d != 0 && !(reach && m.along(n)) {
 			continue
 		}
-		if set.uniform && c.hushedIn(mode, n) == 0 {
-			s := &m.together(set).said[mode]
+		hushed := c.hushedIn(mode, n) > 0
+		if set.uniform && !hushed {
+			v := m.together(set).said[mode].reach
 			if d == 0 {
-				v.Times(&s.own)
-			} else {
-				v.Times(&s.reach)
+				v = m.together(set).said[mode].own
 			}
+			one *= v[doubt.Impaired]
+			two *= v[doubt.Unfit]
 			continue
 		}
 		for o := range set.at {
@@ -265,13 +266,14 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				continue
 			}
 			q := set.at[o][n]
-			if c.hushedIn(mode, n) == 0 {
+			if !hushed {
 				s := m.says(q, mode)
+				v := &s.reach
 				if d == 0 {
-					v.Times(&s.own)
-				} else {
-					v.Times(&s.reach)
+					v = &s.own
 				}
+				one *= v[doubt.Impaired]
+				two *= v[doubt.Unfit]
 				continue
 			}
 			for _, x := range m.links[mode][o] {
@@ -282,12 +284,12 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				if k == 0 || c.isSilent(x.fact, n) {
 					continue
 				}
-				one := missed(q, float64(x.q1*k), float64(x.q2*k))
-				v.Times(&one)
+				one *= q.miss(float64(x.q1 * k))
+				two *= q.miss(float64(x.q2 * k))
 			}
 		}
 	}
-	return v
+	return doubt.Vec{1, one, 1, two, 1}
 }
 
 // neighbours counts the cells beside a cell of the stretch; a part has none.

@@ -196,33 +196,46 @@ func KappaRow(def *table.Look, exam kit.ExamKind) *table.Kappa {
 // FactorRows gives, for each condition, the row that says what it leaves of a
 // look; nil where it takes nothing away.
 func FactorRows(def *table.Look, c *kit.Conditions) [7]*table.Factor {
-	return [7]*table.Factor{
-		factor(def, "light", c.Light), factor(def, "cleaned", string(c.Cleaned)), factor(def, "wet", string(c.Wet)),
-		factor(def, "frozen", string(c.Frozen)), factor(def, "muddy", string(c.Muddy)), factor(def, "gloves", string(c.Gloves)),
-		factor(def, "hurried", string(c.Hurried)),
-	}
-}
-
-// factor gives the row of a condition; what was not said, or is not known,
-// leaves as little as the worst state in the table.
-func factor(def *table.Look, condition, state string) *table.Factor {
-	var worst *table.Factor
+	said := [7]string{c.Light, string(c.Cleaned), string(c.Wet), string(c.Frozen), string(c.Muddy), string(c.Gloves), string(c.Hurried)}
+	var rows, worst [7]*table.Factor
 	for i := range def.Factors {
 		f := &def.Factors[i]
-		if f.Condition != condition {
-			continue
-		}
-		if f.State == state && state != "" {
-			return f
-		}
-		if worst == nil || f.F < worst.F || (f.F == worst.F && f.State == "") {
-			worst = f
+		n := condition(f.Condition)
+		switch {
+		case n < 0 || rows[n] != nil:
+		case f.State == said[n] && said[n] != "":
+			rows[n] = f
+		case worst[n] == nil || f.F < worst[n].F || (f.F == worst[n].F && f.State == ""):
+			worst[n] = f
 		}
 	}
-	if worst != nil && worst.F > 1 {
-		return nil
+	for n := range rows { // what was not said, or is not known, leaves as little as the worst state in the table
+		if rows[n] == nil && worst[n] != nil && worst[n].F <= 1 {
+			rows[n] = worst[n]
+		}
 	}
-	return worst
+	return rows
+}
+
+// condition gives the place of a condition in the order of FactorRows, or -1.
+func condition(name string) int {
+	switch name {
+	case "light":
+		return 0
+	case "cleaned":
+		return 1
+	case "wet":
+		return 2
+	case "frozen":
+		return 3
+	case "muddy":
+		return 4
+	case "gloves":
+		return 5
+	case "hurried":
+		return 6
+	}
+	return -1
 }
 
 // cellByCell gives the quality of looks in every cell; nil where they did not go.
@@ -233,11 +246,19 @@ func (m *Model) cellByCell(def *table.Look, of []given) []*quality {
 	for _, g := range of {
 		kappas = append(kappas, m.kappa(def, g))
 	}
+	sides := m.Kind.Sides[:min(1, len(m.Kind.Sides))] // all alike, unless somebody says which
+	for _, g := range of {
+		for i := range g.look.Covers {
+			if len(g.look.Covers[i].Sides) > 0 {
+				sides = m.Kind.Sides
+			}
+		}
+	}
 	for c := range m.Cells {
 		if m.Cells[c].Gone || !wentInto(of, &m.Cells[c]) {
 			continue
 		}
-		q := m.inCell(def, of, kappas, c)
+		q := m.inCell(def, of, kappas, sides, c)
 		for b := 0; b < c && q != nil && q.like == nil; b++ {
 			if p := out[b]; p != nil && p.like == nil && p.same(q) {
 				q.like = p
@@ -285,8 +306,8 @@ func (q *quality) same(o *quality) bool {
 
 // inCell puts the looks together, each with its quality, that reached one cell:
 // it is cut at every end of a stretch that was gone over, and every piece of it
-// has its sides.
-func (m *Model) inCell(def *table.Look, of []given, kappas []float64, c int) *quality {
+// has its sides, all of the kind's; those given are told apart.
+func (m *Model) inCell(def *table.Look, of []given, kappas []float64, sides []string, c int) *quality {
 	cell := &m.Cells[c]
 	var few [8]qty.Length
 	cuts := append(few[:0], cell.From, cell.To)
@@ -308,17 +329,20 @@ func (m *Model) inCell(def *table.Look, of []given, kappas []float64, c int) *qu
 		if cell.Part == "" {
 			share = float64(cuts[i]-cuts[i-1]) / float64(cell.To-cell.From)
 		}
-		for _, side := range m.Kind.Sides {
-			var whoRoom [4]string
-			who := whoRoom[:0]
-			var ks []float64
-			for k, g := range of {
-				if reached(g.look, cell, cuts[i-1], cuts[i], side) {
-					who, ks = best(who, ks, g.by, kappas[k])
+		var ks []float64
+		for n := range m.Kind.Sides {
+			if n < len(sides) {
+				ks = nil
+				var whoRoom [4]string
+				who := whoRoom[:0]
+				for k, g := range of {
+					if reached(g.look, cell, cuts[i-1], cuts[i], sides[n]) {
+						who, ks = best(who, ks, g.by, kappas[k])
+					}
 				}
+				ks = inOrder(ks)
+				some = some || len(ks) > 0 && ks[0] > 0
 			}
-			ks = inOrder(ks)
-			some = some || len(ks) > 0 && ks[0] > 0
 			patches = append(patches, patch{share / float64(len(m.Kind.Sides)), ks})
 		}
 	}

@@ -232,7 +232,8 @@ func against(all []measured, i int, sound []bool) []ratio {
 	if !along(x.at) {
 		return out
 	}
-	var means []ratio
+	var few [8]ratio // as many as are usual, without memory of their own
+	means := few[:0]
 	other := false
 	for k := range all {
 		m := &all[k]
