@@ -141,6 +141,14 @@ func (m *Model) makeLinks() {
 			}
 		}
 	}
+	m.shownBy = make([][]int, len(m.links))
+	for mode := range m.links {
+		for o := range m.links[mode] {
+			if len(m.links[mode][o]) > 0 {
+				m.shownBy[mode] = append(m.shownBy[mode], o)
+			}
+		}
+	}
 }
 
 // said is what a look of one quality says of a mode by showing nothing: in its
@@ -261,8 +269,8 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 			two *= v[doubt.Unfit]
 			continue
 		}
-		for o := range set.at {
-			if len(m.links[mode][o]) == 0 || set.at[o] == nil || set.at[o][n] == nil {
+		for _, o := range m.shownBy[mode] {
+			if set.at[o] == nil || set.at[o][n] == nil {
 				continue
 			}
 			q := set.at[o][n]

@@ -34,6 +34,7 @@ type Model struct {
 	cut        bool // some cell was cut off
 	facts      []fact
 	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
+	shownBy    [][]int                      // per mode of the kind: orders of the looks that have a link
 	wholeLinks [][]modeLink                 // per whole-piece mode
 	causeLinks map[string][]causeLink       // per harmless cause
 	reach      []bool                       // per mode: some sign of it reaches into neighbouring cells
