@@ -198,7 +198,7 @@ func (x *text) cells(n int) {
 	rows := [][]string{{x.Say("where.place"), x.Say("where.doubt"), x.Say("where.hidden")}}
 	for _, i := range order[:min(n, len(order))] {
 		c := &all[i]
-		rows = append(rows, []string{x.where(placed(decide.Place{Part: c.Part, From: c.From, To: c.To}), c.Zone), x.count(c.Millions), x.count(c.HiddenUp)})
+		rows = append(rows, []string{x.where(placed(decide.Place{Part: c.Part, From: c.From, To: c.To}), ""), x.count(c.Millions), x.count(c.HiddenUp)})
 	}
 	x.table(rows)
 }

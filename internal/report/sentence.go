@@ -91,7 +91,7 @@ func placeOf(args []arg) (p kit.Place, ok bool) {
 	return p, true
 }
 
-// where says a place with its zone; a zone not given is that of the cells there.
+// where says a place with its zone; a zone not given is the one that it lies wholly in.
 func (s *speaker) where(p kit.Place, zone string) string {
 	if zone == "" || s.k.Part(zone) != nil {
 		zone = s.zoneAt(p)
@@ -102,23 +102,12 @@ func (s *speaker) where(p kit.Place, zone string) string {
 	return s.Place(p, s.part(p.Part), zone)
 }
 
-// zoneAt gives the zone in which all cells of a stretch lie, or "".
+// zoneAt gives the zone in which a place along the piece lies wholly, or "".
 func (s *speaker) zoneAt(p kit.Place) string {
 	if s.o.Doubt == nil || p.Part != "" || p.Whole || p.To == 0 {
 		return ""
 	}
-	zone := ""
-	for i := range s.o.Doubt.Cells {
-		c := &s.o.Doubt.Cells[i]
-		if c.Part != "" || c.From >= max(p.To, p.From+1) || c.To <= p.From {
-			continue
-		}
-		if zone != "" && zone != c.Zone {
-			return ""
-		}
-		zone = c.Zone
-	}
-	return zone
+	return s.o.Doubt.ZoneAt(p)
 }
 
 // placed turns a place of the explanation into one of the record.

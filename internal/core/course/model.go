@@ -291,7 +291,11 @@ func (m *Model) startLocal(l int) doubt.Vec {
 
 // ZoneAt gives the zone that a place lies wholly in, or "" when it lies in more
 // than one: then the prior of "elsewhere" is taken, which is the stricter one.
-func (m *Model) ZoneAt(p kit.Place) string {
+func (m *Model) ZoneAt(p kit.Place) string { return ZoneIn(m.laid, m.restZone(), p) }
+
+// ZoneIn gives the zone of those laid that a place lies wholly in: its part, rest
+// where it meets none, and "" where it lies in more than one.
+func ZoneIn(laid []kit.ZoneAt, rest string, p kit.Place) string {
 	if p.Part != "" {
 		return p.Part
 	}
@@ -299,7 +303,7 @@ func (m *Model) ZoneAt(p kit.Place) string {
 		return ""
 	}
 	touched := false
-	for _, z := range m.laid {
+	for _, z := range laid {
 		if z.From <= p.From && p.To <= z.To {
 			return z.Zone
 		}
@@ -310,7 +314,17 @@ func (m *Model) ZoneAt(p kit.Place) string {
 	if touched {
 		return ""
 	}
-	return m.restZone()
+	return rest
+}
+
+// Laid gives the zones as they lie, moved by shift along the piece, and the zone
+// of what none of them covers.
+func (m *Model) Laid(shift qty.Length) (laid []kit.ZoneAt, rest string) {
+	laid = make([]kit.ZoneAt, len(m.laid))
+	for i, z := range m.laid {
+		laid[i] = kit.ZoneAt{Zone: z.Zone, From: z.From + shift, To: z.To + shift}
+	}
+	return laid, m.restZone()
 }
 
 // CellsOf lists the cells that a place covers, in order. A point belongs to one cell.

@@ -147,6 +147,7 @@ func (j *judge) figure() {
 	d.Millions, d.HiddenUp = num.CeilMillionths(d.D), num.CeilMillionths(d.Hidden)
 	d.OneIn = num.OneIn(d.Millions)
 	m, shift := j.c.Model(), j.c.Shift()
+	d.Zones, d.Rest = m.Laid(-shift)
 	d.Cells = make([]Cell, 0, len(f.Cell))
 	for i := range f.Cell {
 		cell := &m.Cells[i]

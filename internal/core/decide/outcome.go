@@ -4,6 +4,7 @@
 package decide
 
 import (
+	"kernbook/internal/core/course"
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -58,7 +59,13 @@ type Doubt struct {
 	Wear     float64 // I: some mode impaired or unfit
 	Whole    float64 // whole-piece modes alone
 	Cells    []Cell
+	Zones    []kit.ZoneAt // as they lie on the day asked for
+	Rest     string       // the zone of what none of them covers
 }
+
+// ZoneAt gives the zone that a place lies wholly in, by the one rule that signs
+// are weighed with; "" where it lies in more than one.
+func (d *Doubt) ZoneAt(p kit.Place) string { return course.ZoneIn(d.Zones, d.Rest, p) }
 
 // Cell is the doubt at one place.
 type Cell struct {
