@@ -89,6 +89,9 @@ func (c cursor) filled(key, mend string) bool {
 	return true
 }
 
+// begun is filled for a key that may be left out.
+func (c cursor) begun(key, mend string) bool { return c.value(key) == nil || c.filled(key, mend) }
+
 func blank(n *doc.Node) bool {
 	return n.Kind == doc.String && strings.TrimSpace(n.Text) == ""
 }

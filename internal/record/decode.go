@@ -272,6 +272,9 @@ func (c cursor) byOr(otherwise string) string {
 // person reads the id of a [[person]]. Nobody is named who is not one: a slip
 // in a name would otherwise count as a second pair of eyes.
 func (c cursor) person(key string) string {
+	if !c.begun(key, "write the id of a [[person]], or take the key out where it was nobody") {
+		return ""
+	}
 	id := c.text(key)
 	if id == "" || c.d.people.has(id) {
 		return id
@@ -309,7 +312,7 @@ func (d *decoder) uses(list []cursor) {
 			u.Weekdays[slices.Index(weekdays, w)+1] = true
 		}
 		d.week(c, &u)
-		if !c.says("mass", unknown) {
+		if !c.says("mass", unknown) && c.begun("mass", `write the body mass with kit, such as "92kg", or "unknown"`) {
 			most := d.most().Mass
 			if u.Mass = c.Mass("mass", doc.Optional); u.Mass > most {
 				c.Fault("mass", u.Mass.String()+" is more than any climber with kit, which is "+most.String()+" at most", "correct the number or its unit")
@@ -377,6 +380,9 @@ func (c cursor) level(key, noun string, levels []table.Level) string {
 		s.ids = append(s.ids, levels[i].ID)
 	}
 	s.ids = append(s.ids, unknown)
+	if !c.begun(key, "write "+oneOf(s.ids)) {
+		return ""
+	}
 	return c.id(key, s)
 }
 

@@ -28,10 +28,10 @@ func New(kind kit.KindID, t *table.Tables, today qty.PartialDate) ([]byte, error
 	p.head()
 	p.yard()
 	p.piece()
-	p.person()
-	p.examination()
 	p.use()
+	p.person()
 	p.run()
+	p.examination()
 	p.event()
 	p.answer()
 	p.change()
@@ -168,7 +168,7 @@ func (p *pen) piece() {
 	if p.k.Fitted {
 		p.line("[piece.fitted]")
 		p.blank("allowed", "Does the maker of the assembly allow this part there? "+quoted(answers)+".")
-		p.may(`in = "…"`, "The piece it is fitted to; nothing when it is on its own.")
+		p.blank("in", "The piece it is fitted to: its number or name.")
 		p.may(`document = "…"`, "The document that says so.")
 		p.line("")
 	}
@@ -229,25 +229,25 @@ func (p *pen) person() {
 	p.part("who examined it")
 	p.line("[[person]]")
 	p.blank("id", "A name or short sign; entries speak of persons by it.")
-	p.may(`role = "climber"`, "Their role: "+quoted(roles)+". The last two make interim and thorough examinations that count, and answer by their own word.")
+	p.blank("role", "Their role: "+quoted(roles)+". Only the last two make interim and thorough examinations that count, and answer by their own word.")
 	p.may("since = 2025-03-01", "From which day on, where not always; until = a day, where no longer.")
 	p.may("holds = true", "Is it this person's own kit, or did this person repair it?")
 }
 
 func (p *pen) use() {
-	p.part("how it is used; what is not said is taken as hard use")
-	p.may("[[use]]", "")
-	p.may("from = 2026-06-01", "From this day on, until the next such block.")
-	p.may(`week = "25h"`, `Hours of use in a week, or "unknown".`)
-	p.may(`weekdays = ["mon", "tue", "wed", "thu", "fri"]`, "Working days: needed with the hours.")
-	p.may(`mass = "92kg"`, "Body mass of the climber with kit.")
+	p.part("how it is used")
+	p.say(`What is not said, or "unknown", is taken as the hardest use there can be: a sound piece can be withdrawn for that alone.`)
+	p.line("[[use]]")
+	p.blank("from", "The day since when it is used like this, until the next such block; to begin with, its first use.")
+	p.blank("week", `Hours of use in a week, such as "25h", or "unknown". While it lies in store unused, write store = true instead of this and of weekdays.`)
+	p.fixed("weekdays = []", `Working days, such as ["mon", "tue", "wed", "thu", "fri"]: needed with the hours.`)
+	p.blank("mass", `Body mass of the climber with kit, such as "92kg", or "unknown".`)
 	if len(p.t.Dirt) > 0 {
-		p.may(`dirt = "`+p.t.Dirt[0].ID+`"`, "Site and dirt: "+quoted(levelIDs(p.t.Dirt))+".")
+		p.blank("dirt", "Site and dirt: "+quoted(append(levelIDs(p.t.Dirt), unknown))+".")
 	}
 	if len(p.t.Hardware) > 0 {
-		p.may(`hardware = "`+p.t.Hardware[0].ID+`"`, "What runs on it: "+quoted(levelIDs(p.t.Hardware))+".")
+		p.blank("hardware", "What runs on it: "+quoted(append(levelIDs(p.t.Hardware), unknown))+".")
 	}
-	p.say("While it lies in store unused, write store = true instead of week.")
 }
 
 func levelIDs(levels []table.Level) []string {
@@ -260,6 +260,7 @@ func levelIDs(levels []table.Level) []string {
 
 func (p *pen) run() {
 	p.part("looks before each day's use, or by a partner: one block for a series of like looks")
+	p.say("Were such looks made? Then take the # away here, once for each person: with none on record the piece counts as never looked at between examinations, and a sound one can be withdrawn for that alone.")
 	p.may("[[run]]", "")
 	p.may(`kind = "pre-use"`, quoted(runKinds)+".")
 	p.may(`by = "…"`, "The id of a [[person]].")

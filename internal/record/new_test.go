@@ -90,7 +90,10 @@ func TestNewFilledIn(t *testing.T) {
 			`allowed = ""`, `allowed = "yes"`,
 			`by = ""`, `by = "…"`,
 			`would_climb = ""`, `would_climb = "yes"`, `light = ""`, `light = "good"`,
-			`covers = ""`, `covers = "all"`,
+			`covers = ""`, `covers = `+example(text),
+			`from = ""`, `from = 2025-02-01`, `week = ""`, `week = "25h"`, `weekdays = []`, `weekdays = ["mon", "tue"]`, `mass = ""`, `mass = "92kg"`,
+			`dirt = ""`, `dirt = "unknown"`, `hardware = ""`, `hardware = "unknown"`,
+			`role = ""`, `role = "competent person"`, `signed = ""`, `signed = "…"`, "\nin = \"\"", "\nin = \"H1\"",
 			`kind = ""`, `kind = "thorough"`,
 		).Replace(text)
 		fill = regexp.MustCompile(`(?m)^("?[\w -]+"?) = ""$`).ReplaceAllString(fill, `$1 = "no"`)
@@ -101,6 +104,9 @@ func TestNewFilledIn(t *testing.T) {
 		r, faults := Decode("new.toml", []byte(all), tb)
 		if faults != nil {
 			t.Fatalf("all taken up:\n%v", faults)
+		}
+		if u := r.Uses[0]; u.Mass != 92_000 || u.Week <= 0 || r.People[0].Role == "" || r.Examinations[0].SignedBy == "" {
+			t.Errorf("what has to be filled in is not all read: %+v", r)
 		}
 		if len(r.Uses)+len(r.Runs)+len(r.Events)+len(r.Answers) != 4 || len(r.Examinations[0].Signs) != 1 {
 			t.Errorf("something was not taken up: %+v", r)
@@ -120,6 +126,13 @@ func TestNewFilledIn(t *testing.T) {
 			}
 		}
 	})
+}
+
+// example gives the list of places that the record to fill in shows for covers.
+func example(text string) string {
+	_, after, _ := strings.Cut(strings.ReplaceAll(text, "\n# ", " "), "or the places: ")
+	list, _, _ := strings.Cut(after, "].")
+	return list + "]"
 }
 
 func everyKind(t *testing.T, do func(*testing.T, *table.Tables, kit.KindID)) {

@@ -22,7 +22,7 @@ func (p *pen) examination() {
 	}
 	p.blank("by", "Who made it: the id of a [[person]].")
 	p.blank("would_climb", "Would the examiner climb on it? "+quoted(answers)+".")
-	p.may(`signed = "…"`, "Who signed for it.")
+	p.blank("signed", `Who signed for it: the id of a [[person]]. Only one whose role is "examiner" or "competent person" makes an interim or thorough examination count; take the line out where nobody signed.`)
 	p.may(`latest = "2026-12"`, "The latest date that the examiner sets for the next one.")
 	p.may(`ref = "E1"`, "A name for it.")
 	p.line("")
@@ -40,7 +40,7 @@ func (p *pen) examination() {
 // looks writes every look that a thorough examination of the kind needs.
 func (p *pen) looks() {
 	p.line("")
-	p.say(`The looks that were really made; take out those that were not. covers: "all" where all of it was gone over, or the places: ` + p.exampleCovers() + ".")
+	p.say(`The looks that were really made; take out those that were not. covers: "all" where all of it was gone over, or the places: ` + p.exampleCovers() + "." + p.sidesWords())
 	for _, exam := range examKinds {
 		var needed []string
 		for i := range p.k.Needs {
@@ -209,13 +209,26 @@ func (p *pen) examplePlace(whole bool) string {
 }
 
 func (p *pen) exampleCovers() string {
+	sides := ""
+	if len(p.k.Sides) > 1 {
+		sides = `, sides = "all"`
+	}
 	if p.k.Axis == "length" {
-		return `[{from = "0mm", to = "` + (p.k.Length / 2).String() + `"}]`
+		return `[{from = "0mm", to = "` + (p.k.Length / 2).String() + `"` + sides + `}]`
 	}
 	if len(p.k.Parts) > 0 {
-		return `[{part = "` + p.k.Parts[0].ID + `"}]`
+		return `[{part = "` + p.k.Parts[0].ID + `"` + sides + `}]`
 	}
 	return "[]"
+}
+
+// sidesWords says that the sides of a place have to be said, on a kind that has
+// more than one.
+func (p *pen) sidesWords() string {
+	if len(p.k.Sides) < 2 {
+		return ""
+	}
+	return " On which sides has to be said: " + `"all", or those it went over, such as ["` + p.k.Sides[0] + `"] of ` + quoted(p.k.Sides) + "."
 }
 
 func (p *pen) readings() {

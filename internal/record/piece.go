@@ -75,7 +75,9 @@ func (d *decoder) piece(c cursor) {
 			`add it: a table [piece.fitted] with in = the piece it is fitted to and allowed = `+oneOf(answers))
 	}
 	if fitted.Present() {
-		p.Fitted.In = fitted.text("in")
+		if fitted.begun("in", "write the number or name of what it is fitted to, or take the key out where nobody knows") {
+			p.Fitted.In = fitted.text("in")
+		}
 		p.Fitted.Allowed = kit.Yes(fitted.needWord("allowed", answers))
 		p.Fitted.Document = fitted.text("document")
 	}
