@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -140,17 +141,29 @@ func (s *speaker) verdict(v kit.Verdict) string {
 func (s *speaker) todo(id, to, asked string) string {
 	switch {
 	case asked != "" && (id == criteria.QWash || id == criteria.QExamine || id == criteria.QThorough):
-		return s.Say("question."+id) + " " + asked
+		return s.question(id) + " " + asked
 	case asked != "":
 		return asked
 	case id != criteria.QLook:
-		return s.Say("question." + id)
+		return s.question(id)
 	case to == criteria.QLook || to == "":
 		return s.Say("question.looks")
 	case s.t.Look(kit.LookID(to)) != nil:
 		return s.Say("question.look-list", arg{Name: "looks", Value: s.look(kit.LookID(to))})
 	}
 	return s.Say("question.sign-look", arg{Name: "ref", Value: to})
+}
+
+// question gives what the catalogue says of a question; an examination with the
+// looks that a complete one of this kind of piece needs.
+func (s *speaker) question(id string) string {
+	var needed []kit.LookID
+	for i := range s.k.Needs {
+		if n := &s.k.Needs[i]; n.Exam == kit.Thorough && !slices.Contains(needed, n.Look) {
+			needed = append(needed, n.Look)
+		}
+	}
+	return s.Say("question."+id, arg{Name: "looks", Value: s.apart(needed)})
 }
 
 // share prints a share in whole per cent: "<1 %", "37 %", ">99 %". down rounds

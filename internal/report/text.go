@@ -166,7 +166,7 @@ func (s *speaker) settle(q *criteria.Question) string {
 	for i := range s.o.Reasons {
 		r := &s.o.Reasons[i]
 		if key := "question-for." + dashed(r.Key); r.Question == q.ID && r.To == q.To && q.Asked == "" && s.Has(key) {
-			todo = s.Say(key)
+			todo = s.Say(key, s.args(r.Args)...)
 		}
 	}
 	if q.ID == decide.QReplace && s.o.Verdict < kit.Withdraw {
