@@ -29,10 +29,16 @@ func (f Fault) Error() string {
 	}
 	b.WriteString(f.What)
 	if f.Mend != "" {
-		b.WriteString(" — " + f.Mend)
+		b.WriteString(" — " + Straight(f.Mend))
 	}
 	return b.String()
 }
+
+// Straight puts what is to be written into the quotes that a file takes, so that
+// it can be copied from a message as it stands.
+func Straight(mend string) string { return straight.Replace(mend) }
+
+var straight = strings.NewReplacer("“", `"`, "”", `"`)
 
 // Faults are all faults of one or more files.
 type Faults []Fault

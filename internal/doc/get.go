@@ -1,5 +1,7 @@
 package doc
 
+import "regexp"
+
 // Str reads a text. An empty one, or one of spaces only, is a fault.
 func (t T) Str(key string, required bool) string {
 	n := t.get(key, required, "a text", "write a text in double quotes", String)
@@ -57,7 +59,7 @@ func (t T) OneOf(key string, required bool, allowed ...string) string {
 // Sub gives the cursor on the table under the key; see T for an absent one.
 func (t T) Sub(key string, required bool) T {
 	path := join(t.path, key)
-	n := t.get(key, required, "a table", "write a table “"+key+"”", Table)
+	n := t.get(key, required, "a table", "write a table "+header(path, "[", "]"), Table)
 	if n == nil {
 		return T{r: t.r, path: path}
 	}
@@ -68,7 +70,7 @@ func (t T) Sub(key string, required bool) T {
 // there is the key and at least one table.
 func (t T) List(key string, required bool) []T {
 	path := join(t.path, key)
-	n := t.items(key, required, "a list of tables", "write a list of tables “"+key+"”")
+	n := t.items(key, required, "a list of tables", "write each as "+header(path, "[[", "]]")+", in double brackets")
 	if n == nil {
 		return nil
 	}
@@ -78,6 +80,14 @@ func (t T) List(key string, required bool) []T {
 	}
 	return out
 }
+
+// header gives the line that begins a table in TOML: its path without the places
+// in lists.
+func header(path, open, end string) string {
+	return open + inList.ReplaceAllString(path, "") + end
+}
+
+var inList = regexp.MustCompile(`\[\d+\]`)
 
 // Strings gives the texts of a list, in order; items that are no text, or an
 // empty one, are faults and left out. Required means at least one.

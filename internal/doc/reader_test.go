@@ -127,8 +127,8 @@ func TestReaderFaults(t *testing.T) {
 				"r.toml:2: b: is a date (2026-06-01) where a text is wanted — " + text}},
 		{"date", "a = \"1/6/2026\"\nb = 26\nc = 1.5", func(c T) { c.Date("a", Required); c.Date("b", Required); c.Date("c", Required) },
 			[]string{
-				"r.toml:1: a: “1/6/2026” is not a date in the form taken here — write year-month-day “2026-06-01”, year-month “2026-06”, the year “2026”, or “unknown”",
-				"r.toml:2: b: “26” is not a date in the form taken here — write year-month-day “2026-06-01”, year-month “2026-06”, the year “2026”, or “unknown”",
+				"r.toml:1: a: “1/6/2026” is not a date in the form taken here — write year-month-day \"2026-06-01\", year-month \"2026-06\", the year \"2026\", or \"unknown\"",
+				"r.toml:2: b: “26” is not a date in the form taken here — write year-month-day \"2026-06-01\", year-month \"2026-06\", the year \"2026\", or \"unknown\"",
 				"r.toml:3: c: is a number with decimals (1.5) where a date is wanted — " + date}},
 		{"date missing", "", func(c T) { c.Date("a", Required) }, []string{"r.toml:1: a: is missing — add it: " + date}},
 		{"length without unit", "a = 58\nb = \"58\"\nc = \"1,234mm\"", func(c T) {
@@ -137,8 +137,8 @@ func TestReaderFaults(t *testing.T) {
 			c.Length("c", Required)
 		}, []string{
 			"r.toml:1: a: is a whole number (58) where a length with its unit is wanted — " + length,
-			"r.toml:2: b: “58” has no unit — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”",
-			"r.toml:3: c: “1,234mm” could mean thousands or a decimal — write “1.234” or “1234”"}},
+			"r.toml:2: b: “58” has no unit — write a length with its unit (mm, cm, m, in, ft), such as \"11.2 mm\"",
+			"r.toml:3: c: “1,234mm” could mean thousands or a decimal — write \"1.234\" or \"1234\""}},
 		{"other quantities missing", "", func(c T) {
 			c.Mass("a", Required)
 			c.Force("b", Required)
@@ -160,7 +160,7 @@ func TestReaderFaults(t *testing.T) {
 			c.Share("d", Required)
 		}, []string{
 			"r.toml:1: a: 12 is not between 0 and 1 — " + share,
-			"r.toml:2: b: “12” is not between 0 and 1 (0% and 100%) — write a percentage such as “12%”, or a share between 0 and 1 such as “0.12”",
+			"r.toml:2: b: “12” is not between 0 and 1 (0% and 100%) — write a percentage such as \"12%\", or a share between 0 and 1 such as \"0.12\"",
 			"r.toml:3: c: -0.1 is not between 0 and 1 — " + share,
 			"r.toml:4: d: is true or false (true) where a share is wanted — " + share}},
 		{"word", "a = \"hnad\"\nb = \"nose\"\nc = 1", func(c T) {
@@ -168,18 +168,18 @@ func TestReaderFaults(t *testing.T) {
 				c.OneOf(k, Required, "eye", "hand", "bight")
 			}
 		}, []string{
-			"r.toml:1: a: “hnad” is not a word taken here; did you mean “hand”? — write one of “eye”, “hand” or “bight”",
-			"r.toml:2: b: “nose” is not a word taken here — write one of “eye”, “hand” or “bight”",
-			"r.toml:3: c: is a whole number (1) where a word is wanted — write one of “eye”, “hand” or “bight”"}},
-		{"word missing", "", func(c T) { c.OneOf("a", Required, "eye") }, []string{"r.toml:1: a: is missing — add it: write one of “eye”"}},
+			"r.toml:1: a: “hnad” is not a word taken here; did you mean “hand”? — write one of \"eye\", \"hand\" or \"bight\"",
+			"r.toml:2: b: “nose” is not a word taken here — write one of \"eye\", \"hand\" or \"bight\"",
+			"r.toml:3: c: is a whole number (1) where a word is wanted — write one of \"eye\", \"hand\" or \"bight\""}},
+		{"word missing", "", func(c T) { c.OneOf("a", Required, "eye") }, []string{"r.toml:1: a: is missing — add it: write one of \"eye\""}},
 		{"unknown keys", "lenght = 1\nzzz = 2\n\"a b\" = 3\n[p]\nq = 1", func(c T) {
 			c.Length("length", Optional)
 			c.Has("width")
 			c.Sub("p", Required)
 		}, []string{
 			"r.toml:1: lenght: unknown key “lenght”; did you mean “length”? — correct the key, or take it out",
-			"r.toml:2: zzz: unknown key “zzz” — take it out; the keys here are “length”, “width” or “p”",
-			"r.toml:3: \"a b\": unknown key “a b” — take it out; the keys here are “length”, “width” or “p”",
+			"r.toml:2: zzz: unknown key “zzz” — take it out; the keys here are \"length\", \"width\" or \"p\"",
+			"r.toml:3: \"a b\": unknown key “a b” — take it out; the keys here are \"length\", \"width\" or \"p\"",
 			"r.toml:5: p.q: unknown key “q” — take it out"}},
 		{"done twice", "a = 1", func(c T) { c.Done(); c.Done() }, []string{"r.toml:1: a: unknown key “a” — take it out"}},
 		{"no table", "a = 1\nb = [{}, 2]", func(c T) {
@@ -190,8 +190,8 @@ func TestReaderFaults(t *testing.T) {
 			c.Sub("c", Required).Str("x", Required)
 			c.Sub("d", Optional).Str("x", Required)
 		}, []string{
-			"r.toml:1: a: is a whole number (1) where a table is wanted — write a table “a”",
-			"r.toml:1: c: is missing — add it: write a table “c”",
+			"r.toml:1: a: is a whole number (1) where a table is wanted — write a table [a]",
+			"r.toml:1: c: is missing — add it: write a table [c]",
 			"r.toml:2: b[1]: is a whole number (2) where a table is wanted — write it as a table"}},
 		{"lists", "a = 1\nb = []\nc = [\"x\", 1, \"\", \"y\"]\nd = [\"5mm\",\n\"5\"]\ne = [1, \"2\"]", func(c T) {
 			c.List("a", Required)
@@ -204,12 +204,12 @@ func TestReaderFaults(t *testing.T) {
 			c.Strings("f", Required)
 			c.Strings("g", Optional)
 		}, []string{
-			"r.toml:1: a: is a whole number (1) where a list of tables is wanted — write a list of tables “a”",
+			"r.toml:1: a: is a whole number (1) where a list of tables is wanted — write each as [[a]], in double brackets",
 			"r.toml:1: f: is missing — add it: write a list in square brackets, each item a text",
-			"r.toml:2: b: is an empty list — write a list of tables “b”",
+			"r.toml:2: b: is an empty list — write each as [[b]], in double brackets",
 			"r.toml:3: c[1]: is a whole number (1) where a text is wanted — correct it, or take it out",
 			"r.toml:3: c[2]: is an empty text — write something, or take it out",
-			"r.toml:5: d[1]: “5” has no unit — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”",
+			"r.toml:5: d[1]: “5” has no unit — write a length with its unit (mm, cm, m, in, ft), such as \"11.2 mm\"",
 			"r.toml:6: e[1]: is a text (“2”) where a number is wanted — correct it, or take it out"}},
 		{"faults of meaning", "a = 1\n[p]\nx = 1\ny = \"z\"", func(c T) {
 			c.Int("a", Required)

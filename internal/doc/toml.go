@@ -137,6 +137,10 @@ func tomlSentence(line string, i int, message string) (what, mend string) {
 	value, _, _ = strings.Cut(value, "#")
 	value = strings.TrimSpace(value)
 	switch {
+	case strings.ContainsAny(value, "“”„‘’"):
+		return "a text stands in curly quotes (" + value + ")", "write straight ones, as \"new\""
+	case strings.Contains(message, "string") && (strings.Contains(message, "new line") || strings.Contains(message, "not terminated") || strings.Contains(message, "unterminated")):
+		return "a text begins with a quote and does not end on its line", "end it with the same quote"
 	case message == "strings must be quoted" || strings.HasPrefix(message, "unexpected character") ||
 		strings.HasPrefix(message, "expected keyword"):
 		if value != "" && !strings.ContainsAny(value, `"'[]{}`) {
@@ -224,6 +228,9 @@ func (t *tomlTree) date(n *Node, at trail) {
 	switch {
 	case err != nil:
 		what, mend := sentence(err)
+		if strings.Count(n.Text, "-") == 2 {
+			mend = "write a day of the calendar, such as 2026-06-01"
+		}
 		t.reportNode(n, at, what, mend)
 	case !p.Exact():
 		t.reportNode(n, at, n.Text+" is not in quotes", "write \""+n.Text+"\"")

@@ -146,6 +146,12 @@ func (c cursor) needDay(key string) (qty.Day, bool) {
 }
 
 func (c cursor) day(key string) (qty.Day, bool) {
+	if n := c.value(key); n != nil && n.Kind == doc.String {
+		if _, err := qty.ParseDate(n.Text); err != nil {
+			c.d.fault(n, c.at(key), "“"+short(n.Text)+"” is no day of the calendar", dayMend)
+			return 0, false
+		}
+	}
 	p := c.Date(key, doc.Optional)
 	if !p.Exact() {
 		if n := c.value(key); n != nil {

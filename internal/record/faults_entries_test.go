@@ -7,11 +7,33 @@ var faultsOfEntries = []faultCase{
 day = 2025-10-01
 by = "lee"`,
 		new: `kind = "interim"
+day = "2025-13-01"
+by = "lee"`,
+		want: []string{
+			`88: examination[0].day: “2025-13-01” is no day of the calendar — write the day itself, such as 2026-06-01`,
+		},
+	},
+	{
+		old: `kind = "interim"
+day = 2025-10-01
+by = "lee"`,
+		new: `kind = “interim”
+day = 2025-10-01
+by = "lee"`,
+		want: []string{
+			`87: examination[0].kind: a text stands in curly quotes (“interim”) — write straight ones, as "new"`,
+		},
+	},
+	{
+		old: `kind = "interim"
+day = 2025-10-01
+by = "lee"`,
+		new: `kind = "interim"
 day = 2024-10-01
 by = "le"`,
 		want: []string{
 			`88: examination[0].day: 1 Oct 2024 lies before the piece was made (Jan 2025) — correct one of the two`,
-			`89: examination[0].by: “le” is no person of this record; did you mean “lee”? — write one of “kim” or “lee”, or add a [[person]] with this id`,
+			`89: examination[0].by: “le” is no person of this record; did you mean “lee”? — write one of "kim" or "lee", or add a [[person]] with this id`,
 		},
 	},
 	{
@@ -22,7 +44,7 @@ by = "lee"`,
 day = 2025-02-30
 by = "lee"`,
 		want: []string{
-			`88: examination[0].day: “2025-02-30” is not in the calendar: Feb 2025 has days 1 to 28 — write year-month-day “2026-06-01”, year-month “2026-06”, the year “2026”, or “unknown”`,
+			`88: examination[0].day: “2025-02-30” is not in the calendar: Feb 2025 has days 1 to 28 — write a day of the calendar, such as 2026-06-01`,
 		},
 	},
 	{
@@ -36,7 +58,7 @@ by = "lee"`,
 		old: `look = [{look = "eye", covers = "all"}]`,
 		new: `look = [{look = "eyes", covers = "everywhere"}]`,
 		want: []string{
-			`90: examination[0].look[0].look: “eyes” is no look; did you mean “eye”? — write one of “ask”, “read”, “eye”, “hand”, “bight”, “gauge”, “ends” or “work”`,
+			`90: examination[0].look[0].look: “eyes” is no look; did you mean “eye”? — write one of "ask", "read", "eye", "hand", "bight", "gauge", "ends" or "work"`,
 			`90: examination[0].look[0].covers: “everywhere” is no word taken here — write covers = "all", or a list such as [{from = "0mm", to = "450mm", sides = "all"}, {part = "…", sides = "all"}]`,
 		},
 	},
@@ -46,7 +68,7 @@ sign = "grey"`,
 		new: `ref = "g2"
 sign = "gray"`,
 		want: []string{
-			`94: examination[0].sign[0].sign: “gray” is no sign of the kind “bridge”; did you mean “grey”? — write one of “melted”, “knot-wrong”, “stiffer”, “grey” or “light-fuzz”`,
+			`94: examination[0].sign[0].sign: “gray” is no sign of the kind “bridge”; did you mean “grey”? — write one of "melted", "knot-wrong", "stiffer", "grey" or "light-fuzz"`,
 			`127: examination[1].sign[0].ref: no sign “g1” is on record before this, so it cannot be “same” — correct the ref, or leave state out where the sign is new`,
 			`195: answer[0].to: “g1” is no entry on record and no question — write the ref of an entry, or the word that the outcome names for its question`,
 		},
@@ -55,7 +77,7 @@ sign = "gray"`,
 		old: `sign = "grey"`,
 		new: `sign = "gate-stuck"`,
 		want: []string{
-			`94: examination[0].sign[0].sign: “gate-stuck” is a sign of “connector” but not of the kind “bridge” — write one of “melted”, “knot-wrong”, “stiffer”, “grey” or “light-fuzz”`,
+			`94: examination[0].sign[0].sign: “gate-stuck” is a sign of “connector” but not of the kind “bridge” — write one of "melted", "knot-wrong", "stiffer", "grey" or "light-fuzz"`,
 		},
 	},
 	{
@@ -77,8 +99,8 @@ sign = "gray"`,
 		new: `at = {from = "400mm", to = "300mm", sides = ["bottom"], layer = "core"}`,
 		want: []string{
 			`95: examination[0].sign[0].at.to: 300 mm lies before from (400 mm) — write the smaller one as from: both count from end A`,
-			`95: examination[0].sign[0].at.sides[0]: “bottom” is no side of the kind “bridge” — write one of “top” or “under”`,
-			`95: examination[0].sign[0].at.layer: “core” is no layer of this piece — write “cover”`,
+			`95: examination[0].sign[0].at.sides[0]: “bottom” is no side of the kind “bridge” — write one of "top" or "under"`,
+			`95: examination[0].sign[0].at.layer: “core” is no layer of this piece — write "cover"`,
 		},
 	},
 	{
@@ -113,14 +135,14 @@ sign = "gray"`,
 		old: `signed = "kim"`,
 		new: `signed = "Kim Lund"`,
 		want: []string{
-			`102: examination[1].signed: “Kim Lund” is no person of this record; did you mean “kim”? — write one of “kim” or “lee”, or add a [[person]] with this id`,
+			`102: examination[1].signed: “Kim Lund” is no person of this record; did you mean “kim”? — write one of "kim" or "lee", or add a [[person]] with this id`,
 		},
 	},
 	{
 		old: `gloves = "not known"`,
 		new: `gloves = "maybe"`,
 		want: []string{
-			`106: examination[1].conditions.gloves: “maybe” is not a word taken here — write one of “yes”, “no” or “not known”`,
+			`106: examination[1].conditions.gloves: “maybe” is not a word taken here — write one of "yes", "no" or "not known"`,
 		},
 	},
 	{
@@ -129,7 +151,7 @@ sign = "gray"`,
 		want: []string{
 			`114: examination[1].look[1].covers[0].to: 950 mm lies beyond the end of the piece, which is 900 mm long — write the distance from end A`,
 			`114: examination[1].look[1].covers[0].sides[1]: “top” is there twice — write it once`,
-			`114: examination[1].look[1].covers[1].part: “end C” is no part of the kind “bridge”; did you mean “end A”? — write one of “end A” or “end B”`,
+			`114: examination[1].look[1].covers[1].part: “end C” is no part of the kind “bridge”; did you mean “end A”? — write one of "end A" or "end B"`,
 			`114: examination[1].look[1].covers[2]: says no place — write {from = "0mm", to = "450mm"} or {part = "…"}`,
 			`114: examination[1].look[1].covers[3]: is a whole number (3) where a table is wanted — write it as a table`,
 		},
@@ -138,7 +160,7 @@ sign = "gray"`,
 		old: `spill = "not known"`,
 		new: `spil = "no"`,
 		want: []string{
-			`124: examination[1].asked.spil: “spil” is no question of the kind “bridge”; did you mean “spill”? — write one of “fall” or “spill”`,
+			`124: examination[1].asked.spil: “spil” is no question of the kind “bridge”; did you mean “spill”? — write one of "fall" or "spill"`,
 		},
 	},
 	{
@@ -155,7 +177,7 @@ state = "same"`,
 state = "same"`,
 		new: `state = "grown"`,
 		want: []string{
-			`126: examination[1].sign[0].ref: is missing — add it: write the ref of the sign on record that is “grown”`,
+			`126: examination[1].sign[0].ref: is missing — add it: write the ref of the sign on record that is "grown"`,
 		},
 	},
 	{
@@ -175,7 +197,7 @@ state = "same"`,
 sign = "melted"
 at = "whole"`,
 		want: []string{
-			`127: examination[1].sign[0].ref: “g1” is the ref of the sign in line 93 too — give each entry a ref of its own; where it is the same sign, say so: state = “same”, “grown” or “gone”`,
+			`127: examination[1].sign[0].ref: “g1” is the ref of the sign in line 93 too — give each entry a ref of its own; where it is the same sign, say so: state = "same", "grown" or "gone"`,
 		},
 	},
 	{
@@ -184,21 +206,21 @@ look = "bight"`,
 		new: `sign = "stiffer"
 look = "eye"`,
 		want: []string{
-			`132: examination[1].sign[1].look: “eye” cannot show the sign “stiffer” — write “bight”, or leave the key out`,
+			`132: examination[1].sign[1].look: “eye” cannot show the sign “stiffer” — write "bight", or leave the key out`,
 		},
 	},
 	{
 		old: `quantity = "diameter"`,
 		new: `quantity = "diametre"`,
 		want: []string{
-			`143: examination[1].reading[0].quantity: “diametre” is no quantity of the kind “bridge”; did you mean “diameter”? — write “diameter”`,
+			`143: examination[1].reading[0].quantity: “diametre” is no quantity of the kind “bridge”; did you mean “diameter”? — write "diameter"`,
 		},
 	},
 	{
 		old: `values = ["11.2mm", "11.3mm"]`,
 		new: `values = ["11.2", "11.3mm"]`,
 		want: []string{
-			`145: examination[1].reading[0].values[0]: “11.2” has no unit — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”`,
+			`145: examination[1].reading[0].values[0]: “11.2” has no unit — write a length with its unit (mm, cm, m, in, ft), such as "11.2 mm"`,
 		},
 	},
 	{
@@ -212,7 +234,7 @@ look = "eye"`,
 		old: `tension = "200N"`,
 		new: `tension = "20kg"`,
 		want: []string{
-			`149: examination[1].reading[0].tension: “20kg” has a unit that is not taken here: “kg” — write a force with its unit (N, kN, lbf), such as “15 kN”`,
+			`149: examination[1].reading[0].tension: “20kg” has a unit that is not taken here: “kg” — write a force with its unit (N, kN, lbf), such as "15 kN"`,
 		},
 	},
 	{
@@ -222,7 +244,7 @@ kind = "pre-use"`,
 kind = "interim"`,
 		want: []string{
 			`154: run[0].ref: “X1” is the ref of the event in line 176 too — give each entry a ref of its own`,
-			`155: run[0].kind: “interim” is not a word taken here — write one of “pre-use” or “partner”`,
+			`155: run[0].kind: “interim” is not a word taken here — write one of "pre-use" or "partner"`,
 		},
 	},
 	{
@@ -235,7 +257,7 @@ looks = ["eye", "hands"]`,
 		want: []string{
 			`158: run[0].to: 30 Mar 2025 lies before from (1 Apr 2025) — write the first day as from and the last as to`,
 			`159: run[0].weekdays: names no day — write the days on which the looks were made`,
-			`160: run[0].looks[1]: “hands” is no look; did you mean “hand”? — write one of “ask”, “read”, “eye”, “hand”, “bight”, “gauge”, “ends” or “work”`,
+			`160: run[0].looks[1]: “hands” is no look; did you mean “hand”? — write one of "ask", "read", "eye", "hand", "bight", "gauge", "ends" or "work"`,
 		},
 	},
 	{
@@ -244,7 +266,7 @@ looks = ["eye", "hand"]`,
 		new: `weekdays = ["monday"]`,
 		want: []string{
 			`153: run[0].looks: is missing — add it: write looks = ["eye", "hand"] for looks that go all over it, or a [[run.look]] for each`,
-			`159: run[0].weekdays[0]: “monday” is no day of the week; did you mean “mon”? — write one of “mon”, “tue”, “wed”, “thu”, “fri”, “sat” or “sun”`,
+			`159: run[0].weekdays[0]: “monday” is no day of the week; did you mean “mon”? — write one of "mon", "tue", "wed", "thu", "fri", "sat" or "sun"`,
 		},
 	},
 	{
@@ -260,14 +282,14 @@ by = "lee"`,
 		old: `event = "sudden-load"`,
 		new: `event = "shock"`,
 		want: []string{
-			`178: event[0].event: “shock” is no event of the tables — write one of “fall”, “sudden-load” or “spill”`,
+			`178: event[0].event: “shock” is no event of the tables — write one of "fall", "sudden-load" or "spill"`,
 		},
 	},
 	{
 		old: `substance = "fuel"`,
 		new: `substance = "petrol"`,
 		want: []string{
-			`188: event[1].substance: “petrol” is no contaminant of the tables — write one of “chain-oil”, “fuel” or “unknown”`,
+			`188: event[1].substance: “petrol” is no contaminant of the tables — write one of "chain-oil", "fuel" or "unknown"`,
 		},
 	},
 	{
@@ -290,14 +312,14 @@ cause`,
 		old: `cause = "metal-rub"`,
 		new: `cause = "sap"`,
 		want: []string{
-			`196: answer[0].cause: “sap” is no harmless cause of the sign “grey” — write “metal-rub”`,
+			`196: answer[0].cause: “sap” is no harmless cause of the sign “grey” — write "metal-rub"`,
 		},
 	},
 	{
 		old: `cause = "fuel"`,
 		new: `cause = "sap"`,
 		want: []string{
-			`204: answer[1].cause: “sap” is no contaminant of the tables — write one of “chain-oil”, “fuel” or “unknown”`,
+			`204: answer[1].cause: “sap” is no contaminant of the tables — write one of "chain-oil", "fuel" or "unknown"`,
 		},
 	},
 	{
@@ -320,7 +342,7 @@ to = "X2"`,
 		old: `to = "identity"`,
 		new: `to = "identify"`,
 		want: []string{
-			`211: answer[2].to: “identify” is no entry on record and no question — write the ref of an entry, or the word that the outcome names for its question; did you mean “identity”?`,
+			`211: answer[2].to: “identify” is no entry on record and no question — write the ref of an entry, or the word that the outcome names for its question; did you mean "identity"?`,
 		},
 	},
 	{
@@ -347,7 +369,7 @@ ref = "X1"`,
 ref = "X1"`,
 		want: []string{
 			`105: examination[1].after_event: no event “X1” is on record — write the ref of an [[event]]`,
-			`175: event: is a table where a list of tables is wanted — write a list of tables “event”`,
+			`175: event: is a table where a list of tables is wanted — write each as [[event]], in double brackets`,
 			`183: event: is already a table, which a header cannot add to; the first is in line 175 — write it in one place`,
 			`203: answer[1].to: “X2” is no entry on record and no question — write the ref of an entry, or the word that the outcome names for its question`,
 		},
@@ -391,7 +413,7 @@ ref = "X1"`,
 		old: `values = ["11.2mm", "11.3mm"]`,
 		new: `values = ["11km"]`,
 		want: []string{
-			`145: examination[1].reading[0].values[0]: “11km” has a unit that is not taken here: “km” — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”`,
+			`145: examination[1].reading[0].values[0]: “11km” has a unit that is not taken here: “km” — write a length with its unit (mm, cm, m, in, ft), such as "11.2 mm"`,
 		},
 	},
 	{
@@ -428,21 +450,21 @@ at = {at = "450mm"}`,
 at = {part = "end A"}`,
 		new: `at = {part = "end A"}`,
 		want: []string{
-			`137: examination[1].sign[2].sign: is missing — add it: write what was seen or felt, the id of a sign, one of “melted”, “knot-wrong”, “stiffer”, “grey” or “light-fuzz”`,
+			`137: examination[1].sign[2].sign: is missing — add it: write what was seen or felt, the id of a sign, one of "melted", "knot-wrong", "stiffer", "grey" or "light-fuzz"`,
 		},
 	},
 	{
 		old: `sign = "knot-wrong"`,
 		new: `sign = ""`,
 		want: []string{
-			`138: examination[1].sign[2].sign: is not filled in — write what was seen or felt, the id of a sign, one of “melted”, “knot-wrong”, “stiffer”, “grey” or “light-fuzz”`,
+			`138: examination[1].sign[2].sign: is not filled in — write what was seen or felt, the id of a sign, one of "melted", "knot-wrong", "stiffer", "grey" or "light-fuzz"`,
 		},
 	},
 	{
 		old: `state = "same"`,
 		new: `state = "worse"`,
 		want: []string{
-			`128: examination[1].sign[0].state: “worse” is not a word taken here — write one of “first seen”, “same”, “grown”, “gone after washing” or “gone”`,
+			`128: examination[1].sign[0].state: “worse” is not a word taken here — write one of "first seen", "same", "grown", "gone after washing" or "gone"`,
 		},
 	},
 	{
@@ -468,7 +490,7 @@ looks = ["eye"]
 		old: `travel = "300mm"`,
 		new: `travel = "300"`,
 		want: []string{
-			`179: event[0].travel: “300” has no unit — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”`,
+			`179: event[0].travel: “300” has no unit — write a length with its unit (mm, cm, m, in, ft), such as "11.2 mm"`,
 		},
 	},
 	{
@@ -480,7 +502,7 @@ what = "turned"`,
 		want: []string{
 			`215: change[0].by: is missing — add it: write who it was, by the id of a [[person]]`,
 			`216: change[0].day: 1 Dec 2024 lies before the piece was made (Jan 2025) — correct one of the two`,
-			`217: change[0].what: “turned” is not a word taken here — write one of “zones”, “re-tied end A”, “re-tied end B”, “shortened at end A” or “shortened at end B”`,
+			`217: change[0].what: “turned” is not a word taken here — write one of "zones", "re-tied end A", "re-tied end B", "shortened at end A" or "shortened at end B"`,
 		},
 	},
 	{
@@ -521,7 +543,7 @@ cause = "sap"`,
 		old: `would_climb = "yes"`,
 		new: `would_climb = ""`,
 		want: []string{
-			`103: examination[1].would_climb: is not filled in — write one of “yes”, “no” or “not known”, or take the key out`,
+			`103: examination[1].would_climb: is not filled in — write one of "yes", "no" or "not known", or take the key out`,
 		},
 	},
 	{
@@ -537,7 +559,7 @@ state = "same"`,
 		new: `ref = "g11"
 state = "same"`,
 		want: []string{
-			`127: examination[1].sign[0].ref: no sign “g11” is on record before this, so it cannot be “same” — correct the ref, or leave state out where the sign is new; did you mean “g1”?`,
+			`127: examination[1].sign[0].ref: no sign “g11” is on record before this, so it cannot be “same” — correct the ref, or leave state out where the sign is new; did you mean "g1"?`,
 		},
 	},
 	{
@@ -579,7 +601,7 @@ cause = "sap"`,
 		new: `to = "substance"
 cause = "sap"`,
 		want: []string{
-			`212: answer[2].cause: “sap” is no contaminant of the tables — write one of “chain-oil”, “fuel” or “unknown”`,
+			`212: answer[2].cause: “sap” is no contaminant of the tables — write one of "chain-oil", "fuel" or "unknown"`,
 		},
 	},
 	{

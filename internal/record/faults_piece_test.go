@@ -41,56 +41,56 @@ var faultsOfPiece = []faultCase{
 		old: `country = "GB"`,
 		new: `country = "UK"`,
 		want: []string{
-			`6: yard.country: “UK” is no country of the tables — write one of “GB”, “IE”, “other” or “unknown”`,
+			`6: yard.country: “UK” is no country of the tables — write one of "GB", "IE", "other" or "unknown"`,
 		},
 	},
 	{
 		old: `country = "GB"`,
 		new: `country = ""`,
 		want: []string{
-			`6: yard.country: is not filled in — write the country whose law holds, one of “GB”, “IE”, “other” or “unknown”`,
+			`6: yard.country: is not filled in — write the country whose law holds, one of "GB", "IE", "other" or "unknown"`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 50"`,
 		want: []string{
-			`7: yard.limit: “1 in 50” is looser than any yard may set — write “1 in 100” or stricter`,
+			`7: yard.limit: “1 in 50” is looser than any yard may set — write "1 in 100" or stricter`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 99"`,
 		want: []string{
-			`7: yard.limit: “1 in 99” is looser than any yard may set — write “1 in 100” or stricter`,
+			`7: yard.limit: “1 in 99” is looser than any yard may set — write "1 in 100" or stricter`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 1,000"`,
 		want: []string{
-			`7: yard.limit: “1 in 1,000” is not a limit of doubt: “1,000” is no whole number in plain figures — write it as “1 in 1000”`,
+			`7: yard.limit: “1 in 1,000” is not a limit of doubt: “1,000” is no whole number in plain figures — write it as "1 in 1000"`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "0.1%"`,
 		want: []string{
-			`7: yard.limit: “0.1%” is not a limit of doubt — write it as “1 in 1000”`,
+			`7: yard.limit: “0.1%” is not a limit of doubt — write it as "1 in 1000"`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 2000000"`,
 		want: []string{
-			`7: yard.limit: “1 in 2000000” is finer than doubt is reckoned — write “1 in 1000000” at the strictest`,
+			`7: yard.limit: “1 in 2000000” is finer than doubt is reckoned — write "1 in 1000000" at the strictest`,
 		},
 	},
 	{
 		old: `every = "6 months"`,
 		new: `every = "six"`,
 		want: []string{
-			`9: yard.scheme.every: “six” does not begin with a number — write a span of time with its unit (months, years), such as “6 months”`,
+			`9: yard.scheme.every: “six” does not begin with a number — write a span of time with its unit (months, years), such as "6 months"`,
 		},
 	},
 	{
@@ -111,7 +111,7 @@ var faultsOfPiece = []faultCase{
 		old: `kind = "bridge"`,
 		new: `kind = "brige"`,
 		want: []string{
-			`15: piece.kind: “brige” is no kind of piece; did you mean “bridge”? — write one of “bridge” or “connector”`,
+			`15: piece.kind: “brige” is no kind of piece; did you mean “bridge”? — write one of "bridge" or "connector"`,
 		},
 	},
 	{
@@ -120,23 +120,23 @@ var faultsOfPiece = []faultCase{
 		want: []string{
 			`48: piece.zone[0].zone: “bend” is no zone of the kind “connector” — take it out: there is none`,
 			`53: piece.zone[1].zone: “travel” is no zone of the kind “connector” — take it out: there is none`,
-			`94: examination[0].sign[0].sign: “grey” is a sign of “bridge” but not of the kind “connector” — write one of “cracked”, “gate-stuck” or “scratched”`,
-			`95: examination[0].sign[0].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of “body” or “gate”`,
+			`94: examination[0].sign[0].sign: “grey” is a sign of “bridge” but not of the kind “connector” — write one of "cracked", "gate-stuck" or "scratched"`,
+			`95: examination[0].sign[0].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of "body" or "gate"`,
 			`95: examination[0].sign[0].at.sides[0]: “top” is no side of the kind “connector” — take it out: there is none`,
-			`114: examination[1].look[1].covers[0]: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of “body” or “gate”`,
+			`114: examination[1].look[1].covers[0]: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of "body" or "gate"`,
 			`114: examination[1].look[1].covers[0].sides[0]: “top” is no side of the kind “connector” — take it out: there is none`,
 			`114: examination[1].look[1].covers[0].sides[1]: “under” is no side of the kind “connector” — take it out: there is none`,
-			`114: examination[1].look[1].covers[1].part: “end A” is no part of the kind “connector” — write one of “body” or “gate”`,
+			`114: examination[1].look[1].covers[1].part: “end A” is no part of the kind “connector” — write one of "body" or "gate"`,
 			`123: examination[1].asked.fall: “fall” is no question of the kind “connector” — take it out: there is none`,
 			`124: examination[1].asked.spill: “spill” is no question of the kind “connector” — take it out: there is none`,
 			`130: examination[1].sign[1].at: is missing — add it: write where it is: {at = "450mm"}, {from = "420mm", to = "460mm"}, {part = "…"} or "whole"`,
-			`131: examination[1].sign[1].sign: “stiffer” is a sign of “bridge” but not of the kind “connector” — write one of “cracked”, “gate-stuck” or “scratched”`,
-			`138: examination[1].sign[2].sign: “knot-wrong” is a sign of “bridge” but not of the kind “connector” — write one of “cracked”, “gate-stuck” or “scratched”`,
-			`139: examination[1].sign[2].at.part: “end A” is no part of the kind “connector” — write one of “body” or “gate”`,
-			`143: examination[1].reading[0].quantity: “diameter” is no quantity of the kind “connector” — write “groove”`,
-			`144: examination[1].reading[0].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of “body” or “gate”`,
-			`172: run[1].look[0].covers[0]: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of “body” or “gate”`,
-			`187: event[1].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of “body” or “gate”`,
+			`131: examination[1].sign[1].sign: “stiffer” is a sign of “bridge” but not of the kind “connector” — write one of "cracked", "gate-stuck" or "scratched"`,
+			`138: examination[1].sign[2].sign: “knot-wrong” is a sign of “bridge” but not of the kind “connector” — write one of "cracked", "gate-stuck" or "scratched"`,
+			`139: examination[1].sign[2].at.part: “end A” is no part of the kind “connector” — write one of "body" or "gate"`,
+			`143: examination[1].reading[0].quantity: “diameter” is no quantity of the kind “connector” — write "groove"`,
+			`144: examination[1].reading[0].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of "body" or "gate"`,
+			`172: run[1].look[0].covers[0]: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of "body" or "gate"`,
+			`187: event[1].at: is told by length, but places on the kind “connector” are told by part — write part = the part's id, one of "body" or "gate"`,
 			`221: change[0].zones[0].zone: “travel” is no zone of the kind “connector” — take it out: there is none`,
 		},
 	},
@@ -144,28 +144,28 @@ var faultsOfPiece = []faultCase{
 		old: `marking = "partly"`,
 		new: `marking = "partially"`,
 		want: []string{
-			`21: piece.marking: “partially” is not a word taken here — write one of “readable”, “partly” or “unreadable”`,
+			`21: piece.marking: “partially” is not a word taken here — write one of "readable", "partly" or "unreadable"`,
 		},
 	},
 	{
 		old: `origin = "new"`,
 		new: ``,
 		want: []string{
-			`13: piece.origin: is missing — add it: write origin = one of “new”, “other yard”, “second-hand” or “found”`,
+			`13: piece.origin: is missing — add it: write origin = one of "new", "other yard", "second-hand" or "found"`,
 		},
 	},
 	{
 		old: `made = "2025-01"`,
 		new: `made = "1/2/2025"`,
 		want: []string{
-			`26: piece.made: “1/2/2025” is not a date in the form taken here — write year-month-day “2026-06-01”, year-month “2026-06”, the year “2026”, or “unknown”`,
+			`26: piece.made: “1/2/2025” is not a date in the form taken here — write year-month-day "2026-06-01", year-month "2026-06", the year "2026", or "unknown"`,
 		},
 	},
 	{
 		old: `made = "2025-01"`,
 		new: `made = 2025-13`,
 		want: []string{
-			`26: piece.made: “2025-13” has no month 01 to 12 — write year-month-day “2026-06-01”, year-month “2026-06”, the year “2026”, or “unknown”`,
+			`26: piece.made: “2025-13” has no month 01 to 12 — write year-month-day "2026-06-01", year-month "2026-06", the year "2026", or "unknown"`,
 		},
 	},
 	{
@@ -191,7 +191,7 @@ var faultsOfPiece = []faultCase{
 		old: `maker_life_from_use = "5 years"`,
 		new: `maker_life_from_use = "5"`,
 		want: []string{
-			`32: piece.maker_life_from_use: “5” has no unit — write a span of time with its unit (months, years), such as “6 months”`,
+			`32: piece.maker_life_from_use: “5” has no unit — write a span of time with its unit (months, years), such as "6 months"`,
 		},
 	},
 	{
@@ -219,7 +219,7 @@ var faultsOfPiece = []faultCase{
 		old: `length = "90cm"`,
 		new: `length = "9km"`,
 		want: []string{
-			`37: piece.length: “9km” has a unit that is not taken here: “km” — write a length with its unit (mm, cm, m, in, ft), such as “11.2 mm”`,
+			`37: piece.length: “9km” has a unit that is not taken here: “km” — write a length with its unit (mm, cm, m, in, ft), such as "11.2 mm"`,
 		},
 	},
 	{
@@ -241,7 +241,7 @@ var faultsOfPiece = []faultCase{
 		old: `diameter = "11,7mm"`,
 		new: `diameter = "11,700mm"`,
 		want: []string{
-			`38: piece.diameter: “11,700mm” could mean thousands or a decimal — write “11.700” or “11700”`,
+			`38: piece.diameter: “11,700mm” could mean thousands or a decimal — write "11.700" or "11700"`,
 		},
 	},
 	{
@@ -255,21 +255,21 @@ var faultsOfPiece = []faultCase{
 		old: `end_b = {how = "splice"}`,
 		new: `end_b = {how = "spliced"}`,
 		want: []string{
-			`41: piece.end_b.how: “spliced” is not a word taken here; did you mean “splice”? — write one of “knot”, “splice”, “stitched”, “moulded” or “none”`,
+			`41: piece.end_b.how: “spliced” is not a word taken here; did you mean “splice”? — write one of "knot", "splice", "stitched", "moulded" or "none"`,
 		},
 	},
 	{
 		old: `fibre = "pes"`,
 		new: `fibre = "polyester"`,
 		want: []string{
-			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables — write one of “pa”, “pes”, “steel”, “aluminium”, “unknown” or “none”`,
+			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables — write one of "pa", "pes", "steel", "aluminium", "unknown" or "none"`,
 		},
 	},
 	{
 		old: `zone = "bend"`,
 		new: `zone = "bends"`,
 		want: []string{
-			`48: piece.zone[0].zone: “bends” is no zone of the kind “bridge”; did you mean “bend”? — write one of “bend”, “travel” or “free”`,
+			`48: piece.zone[0].zone: “bends” is no zone of the kind “bridge”; did you mean “bend”? — write one of "bend", "travel" or "free"`,
 		},
 	},
 	{
@@ -293,14 +293,14 @@ allowed = "yes"
 document = "leaflet 2"`,
 		new: ``,
 		want: []string{
-			`13: piece.fitted: is missing — add it: a table [piece.fitted] with in = the piece it is fitted to and allowed = one of “yes”, “no” or “not known”`,
+			`13: piece.fitted: is missing — add it: a table [piece.fitted] with in = the piece it is fitted to and allowed = one of "yes", "no" or "not known"`,
 		},
 	},
 	{
 		old: `allowed = "yes"`,
 		new: `allowed = true`,
 		want: []string{
-			`59: piece.fitted.allowed: is true or false (true) where a word is wanted — write one of “yes”, “no” or “not known”`,
+			`59: piece.fitted.allowed: is true or false (true) where a word is wanted — write one of "yes", "no" or "not known"`,
 		},
 	},
 	{
@@ -308,17 +308,17 @@ document = "leaflet 2"`,
 		new: `id = "kim"`,
 		want: []string{
 			`71: person[1].id: “kim” is the id of another person too — give each person an id of their own`,
-			`89: examination[0].by: “lee” is no person of this record — write “kim”, or add a [[person]] with this id`,
-			`113: examination[1].look[1].by: “lee” is no person of this record — write “kim”, or add a [[person]] with this id`,
-			`133: examination[1].sign[1].by: “lee” is no person of this record — write “kim”, or add a [[person]] with this id`,
-			`156: run[0].by: “lee” is no person of this record — write “kim”, or add a [[person]] with this id`,
+			`89: examination[0].by: “lee” is no person of this record — write "kim", or add a [[person]] with this id`,
+			`113: examination[1].look[1].by: “lee” is no person of this record — write "kim", or add a [[person]] with this id`,
+			`133: examination[1].sign[1].by: “lee” is no person of this record — write "kim", or add a [[person]] with this id`,
+			`156: run[0].by: “lee” is no person of this record — write "kim", or add a [[person]] with this id`,
 		},
 	},
 	{
 		old: `hand = {share = "35%", from = "practice board 2026-03"}`,
 		new: `hands = {share = "35%", from = "practice board 2026-03"}`,
 		want: []string{
-			`68: person[0].kappa.hands: “hands” is no look; did you mean “hand”? — write one of “ask”, “read”, “eye”, “hand”, “bight”, “gauge”, “ends” or “work”`,
+			`68: person[0].kappa.hands: “hands” is no look; did you mean “hand”? — write one of "ask", "read", "eye", "hand", "bight", "gauge", "ends" or "work"`,
 		},
 	},
 	{
@@ -326,7 +326,7 @@ document = "leaflet 2"`,
 		new: `hand = {share = "35"}`,
 		want: []string{
 			`68: person[0].kappa.hand.from: is missing — add it: write where it was measured, such as "practice board 2026-03"`,
-			`68: person[0].kappa.hand.share: “35” is not between 0 and 1 (0% and 100%) — write a percentage such as “12%”, or a share between 0 and 1 such as “0.12”`,
+			`68: person[0].kappa.hand.share: “35” is not between 0 and 1 (0% and 100%) — write a percentage such as "12%", or a share between 0 and 1 such as "0.12"`,
 		},
 	},
 	{
@@ -403,14 +403,14 @@ store = true`,
 		old: `mass = "92kg"`,
 		new: `mass = "92"`,
 		want: []string{
-			`81: use[1].mass: “92” has no unit — write a mass with its unit (g, kg, lb, st), such as “92 kg”`,
+			`81: use[1].mass: “92” has no unit — write a mass with its unit (g, kg, lb, st), such as "92 kg"`,
 		},
 	},
 	{
 		old: `dirt = "sandy"`,
 		new: `dirt = "sand"`,
 		want: []string{
-			`82: use[1].dirt: “sand” is no word for site and dirt; did you mean “sandy”? — write one of “clean”, “sandy” or “unknown”`,
+			`82: use[1].dirt: “sand” is no word for site and dirt; did you mean “sandy”? — write one of "clean", "sandy" or "unknown"`,
 		},
 	},
 	{
@@ -418,14 +418,14 @@ store = true`,
 		new: `[yards]`,
 		want: []string{
 			`4: yards: unknown key “yards”; did you mean “yard”? — correct the key, or take it out`,
-			`8: yard.country: is missing — add it: write the country whose law holds, one of “GB”, “IE”, “other” or “unknown”`,
+			`8: yard.country: is missing — add it: write the country whose law holds, one of "GB", "IE", "other" or "unknown"`,
 		},
 	},
 	{
 		old: `limit = "1 in 3000"`,
 		new: `limit = "1 in 0"`,
 		want: []string{
-			`7: yard.limit: “1 in 0” is not a limit of doubt — write it as “1 in 1000”`,
+			`7: yard.limit: “1 in 0” is not a limit of doubt — write it as "1 in 1000"`,
 		},
 	},
 	{
@@ -450,21 +450,21 @@ id = "kim"`,
 		new: `[[person]]`,
 		want: []string{
 			`62: person[0].id: is missing — add it: write the name or short sign by which entries speak of this person`,
-			`100: examination[1].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`101: examination[1].signed: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`163: run[1].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`197: answer[0].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`205: answer[1].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`212: answer[2].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`217: change[0].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
-			`228: change[1].by: “kim” is no person of this record — write “lee”, or add a [[person]] with this id`,
+			`100: examination[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`101: examination[1].signed: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`163: run[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`197: answer[0].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`205: answer[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`212: answer[2].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`217: change[0].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
+			`228: change[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
 		},
 	},
 	{
 		old: `role = "competent person"`,
 		new: `role = "boss"`,
 		want: []string{
-			`64: person[0].role: “boss” is not a word taken here — write one of “climber”, “storekeeper”, “examiner” or “competent person”`,
+			`64: person[0].role: “boss” is not a word taken here — write one of "climber", "storekeeper", "examiner" or "competent person"`,
 		},
 	},
 	{

@@ -7,6 +7,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
+	"kernbook/internal/doc"
 )
 
 // New writes a record to fill in for a piece of that kind, as TOML with every
@@ -22,7 +23,7 @@ func New(kind kit.KindID, t *table.Tables, today qty.PartialDate) ([]byte, error
 			all.ids = append(all.ids, string(t.Kinds[i].ID))
 		}
 		what, mend := all.wrong(string(kind))
-		return nil, errors.New(what + " — " + mend)
+		return nil, errors.New(what + " — " + doc.Straight(mend))
 	}
 	p := &pen{t: t, k: k, today: today}
 	p.head()
@@ -93,7 +94,7 @@ func (p *pen) may(line, words string) {
 
 // quoted writes words as they are typed: "a", "b" or "c".
 func quoted(words []string) string {
-	return strings.NewReplacer("“", `"`, "”", `"`).Replace(listed(words))
+	return doc.Straight(listed(words))
 }
 
 func (p *pen) head() {

@@ -35,7 +35,7 @@ func TestNewGolden(t *testing.T) {
 
 func TestNewOfNoKind(t *testing.T) {
 	_, err := New("brige", fixture(), oneJune)
-	const want = "“brige” is no kind of piece; did you mean “bridge”? — write one of “bridge” or “connector”"
+	const want = "“brige” is no kind of piece; did you mean “bridge”? — write one of \"bridge\" or \"connector\""
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
