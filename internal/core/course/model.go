@@ -291,7 +291,12 @@ func (m *Model) startLocal(l int) doubt.Vec {
 
 // ZoneAt gives the zone that a place lies wholly in, or "" when it lies in more
 // than one: then the prior of "elsewhere" is taken, which is the stricter one.
-func (m *Model) ZoneAt(p kit.Place) string { return ZoneIn(m.laid, m.restZone(), p) }
+func (m *Model) ZoneAt(p kit.Place) string {
+	if m.unsure && p.Part == "" {
+		return ""
+	}
+	return ZoneIn(m.laid, m.restZone(), p)
+}
 
 // ZoneIn gives the zone of those laid that a place lies wholly in: its part, rest
 // where it meets none, and "" where it lies in more than one.
@@ -299,7 +304,7 @@ func ZoneIn(laid []kit.ZoneAt, rest string, p kit.Place) string {
 	if p.Part != "" {
 		return p.Part
 	}
-	if p.Whole || m.unsure {
+	if p.Whole {
 		return ""
 	}
 	touched := false
@@ -318,8 +323,11 @@ func ZoneIn(laid []kit.ZoneAt, rest string, p kit.Place) string {
 }
 
 // Laid gives the zones as they lie, moved by shift along the piece, and the zone
-// of what none of them covers.
+// of what none of them covers; none and "" where nobody can say how they lie.
 func (m *Model) Laid(shift qty.Length) (laid []kit.ZoneAt, rest string) {
+	if m.unsure {
+		return nil, ""
+	}
 	laid = make([]kit.ZoneAt, len(m.laid))
 	for i, z := range m.laid {
 		laid[i] = kit.ZoneAt{Zone: z.Zone, From: z.From + shift, To: z.To + shift}
