@@ -1,15 +1,15 @@
 package report
 
+import "kernbook/internal/core/decide"
+
 // toldDoc gives the explanation.
 func (j *jsonDoc) toldDoc() *toldDoc {
 	x := j.o.Told
-	d := &toldDoc{Before: x.Before, Worst: j.place(placed(x.Worst), ""), Drops: []dropDoc{}, Line: []pointDoc{}, Signs: []signDoc{}, Gains: []gainDoc{},
+	d := &toldDoc{Before: x.Before, Worst: j.place(placed(x.Worst), ""), Drops: []dropDoc{}, Line: pointDocs(x.Line),
+		With: pointDocs(x.With), Without: pointDocs(x.Without), Signs: []signDoc{}, Gains: []gainDoc{},
 		Changes: []changeDoc{}, Assumed: []assumedDoc{}, Cautions: []cautionDoc{}}
 	for _, p := range x.Drops {
 		d.Drops = append(d.Drops, dropDoc{string(p.Look), j.look(p.Look), p.By, p.After})
-	}
-	for _, p := range x.Line {
-		d.Line = append(d.Line, pointDoc{p.Day.String(), p.After, p.D, p.Hidden, p.Mark})
 	}
 	for i := range x.Signs {
 		g := &x.Signs[i]
@@ -41,4 +41,12 @@ func (j *jsonDoc) toldDoc() *toldDoc {
 		d.Checked = &checkedDoc{x.Checked.Method, x.Checked.Difference}
 	}
 	return d
+}
+
+func pointDocs(of []decide.Point) []pointDoc {
+	out := make([]pointDoc, len(of))
+	for i, p := range of {
+		out[i] = pointDoc{p.Day.String(), p.After, p.D, p.Hidden, p.Mark}
+	}
+	return out
 }

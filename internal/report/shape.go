@@ -185,6 +185,8 @@ type toldDoc struct {
 	Before       int64            `json:"before_millionths" is:"millionths" doc:"the doubt before the looks of the examination at hand, in whole millionths"`
 	Drops        []dropDoc        `json:"drops" doc:"what each of its looks did, in the fixed order of looks; the figures add up exactly"`
 	Line         []pointDoc       `json:"line" doc:"the doubt over time"`
+	With         []pointDoc       `json:"forecast_with_looks" doc:"the forecast with looks before use kept up, week by week: up to the limit, or to the day on which it ended"`
+	Without      []pointDoc       `json:"forecast_without_looks" doc:"the forecast without such looks"`
 	Worst        placeDoc         `json:"worst" doc:"where a look can still find most"`
 	Signs        []signDoc        `json:"signs" doc:"signs on record, with the shares of what can have shown them"`
 	Gains        []gainDoc        `json:"gains" doc:"looks not yet made, the one worth most for its time first"`

@@ -7,6 +7,7 @@ import (
 
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/decide"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 )
 
@@ -25,6 +26,7 @@ func (x *text) told() {
 	if x.full {
 		x.checked()
 		x.line()
+		x.ahead()
 	}
 	x.cautions()
 }
@@ -181,6 +183,34 @@ func (x *text) line() {
 			mark = x.Say("exam." + p.Mark)
 		}
 		rows = append(rows, []string{p.Day.Words(), x.count(p.D), x.count(p.Hidden), mark})
+	}
+	x.table(rows)
+}
+
+// ahead writes the forecasts week by week.
+func (x *text) ahead() {
+	with, without := x.o.Told.With, x.o.Told.Without
+	if len(with)+len(without) == 0 {
+		return
+	}
+	x.title(x.Say("title.ahead"))
+	rows := [][]string{{x.Say("line.day"), x.Say("ahead.with"), x.Say("ahead.without")}}
+	for len(with)+len(without) > 0 {
+		var day qty.Day
+		if len(without) == 0 || len(with) > 0 && with[0].Day < without[0].Day {
+			day = with[0].Day
+		} else {
+			day = without[0].Day
+		}
+		next := func(way *[]decide.Point) string {
+			if len(*way) == 0 || (*way)[0].Day != day {
+				return ""
+			}
+			p := (*way)[0]
+			*way = (*way)[1:]
+			return x.count(p.D)
+		}
+		rows = append(rows, []string{day.Words(), next(&with), next(&without)})
 	}
 	x.table(rows)
 }

@@ -33,17 +33,22 @@ func (c *Course) Forecasts(limit int64, horizon qty.Day) (with, without Forecast
 			}
 		}
 	}
-	without = c.ahead(nil, limit, horizon)
-	with = without
+	without, way := c.ahead(nil, limit, horizon)
+	with, wayWith := without, way
 	if len(looks) > 0 {
-		with = c.ahead(looks, limit, horizon)
+		with, wayWith = c.ahead(looks, limit, horizon)
+	}
+	if c.Trace != nil {
+		c.Trace.With, c.Trace.Without = wayWith, way
 	}
 	return with, without, kept
 }
 
 // ahead finds the first day on which the doubt is above the limit. It goes week
 // by week, and day by day through every week in which the limit can be passed.
-func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
+// way is the doubt at each week's end, before the look of that day, for a course
+// that is traced.
+func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) (to Forecast, way []Point) {
 	start := c.day
 	u := c.useOf(start)
 	d := c.Clone()
@@ -61,11 +66,15 @@ func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
 			}
 		}
 	}
+	reached := func(at *Course) (Forecast, []Point) {
+		return Forecast{Day: at.day, Reached: true, Hours: u.between(start, at.day)}, c.step(way, at)
+	}
 	if d.above(limit) {
-		return Forecast{Day: d.day, Reached: true, Hours: u.between(start, d.day)}
+		return reached(d)
 	}
 	last := d.Clone()
 	for d.day < horizon {
+		way = c.step(way, d)
 		n := min(7, int(horizon-d.day))
 		last.b, last.day = d.b.Clone(), d.day
 		d.weeks(d.day, n, &u, &sets)
@@ -81,11 +90,22 @@ func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) Forecast {
 			last.weeks(last.day, 1, &u, &sets)
 			last.day++
 			if last.above(limit) {
-				return Forecast{Day: last.day, Reached: true, Hours: u.between(start, last.day)}
+				return reached(last)
 			}
 		}
 	}
-	return Forecast{Day: horizon, Hours: u.between(start, horizon)}
+	return Forecast{Day: horizon, Hours: u.between(start, horizon)}, c.step(way, d)
+}
+
+// step adds the doubt of a course that goes ahead of this one.
+func (c *Course) step(way []Point, at *Course) []Point {
+	if c.Trace == nil {
+		return nil
+	}
+	if f := at.Figures(); f != nil {
+		way = append(way, Point{Day: at.day, D: f.D})
+	}
+	return way
 }
 
 // within says whether the doubt can be above the limit on one of the next n

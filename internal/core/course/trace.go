@@ -9,10 +9,12 @@ import (
 // Trace is the story of the doubt: the saw-tooth over time with each look on
 // it, and what each look of a day did.
 type Trace struct {
-	Points []Point
-	Drops  []Drop
-	Before []Before // what the drops of a day begin with
-	every  qty.Day
+	Points  []Point
+	Drops   []Drop
+	Before  []Before // what the drops of a day begin with
+	With    []Point  // the forecast week by week, with looks kept up: up to the limit, or to where it ended
+	Without []Point  // the same without looks
+	every   qty.Day
 }
 
 // Before is the doubt on a day before its looks, but after what was changed on

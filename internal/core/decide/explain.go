@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"kernbook/internal/core/course"
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
@@ -81,9 +82,15 @@ func (j *judge) line(told *Told) {
 	if j.c.Trace == nil {
 		return
 	}
-	for _, p := range j.c.Trace.Points {
-		told.Line = append(told.Line, Point{Day: p.Day, After: p.After, D: num.CeilMillionths(p.D.Unfit()), Hidden: num.CeilMillionths(p.D.Hidden), Mark: p.Mark})
+	told.Line, told.With, told.Without = points(j.c.Trace.Points), points(j.c.Trace.With), points(j.c.Trace.Without)
+}
+
+func points(of []course.Point) []Point {
+	out := make([]Point, len(of))
+	for i, p := range of {
+		out[i] = Point{Day: p.Day, After: p.After, D: num.CeilMillionths(p.D.Unfit()), Hidden: num.CeilMillionths(p.D.Hidden), Mark: p.Mark}
 	}
+	return out
 }
 
 // drops gives what each look of the examination at hand did, in the fixed

@@ -103,6 +103,8 @@ type Told struct {
 	Drops    []Drop
 	Before   int64 // whole millionths before the looks of the examination at hand
 	Line     []Point
+	With     []Point // the forecast with looks kept up, week by week: up to the limit, or to the day on which it ended
+	Without  []Point // the forecast without looks
 	Signs    []Sign
 	Gains    []Gain
 	Worst    Place

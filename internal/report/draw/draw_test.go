@@ -231,6 +231,31 @@ func TestSays(t *testing.T) {
 	}
 }
 
+// TestForecastsTold checks that the sheet speaks of forecasts where it draws
+// them, and only there.
+func TestForecastsTold(t *testing.T) {
+	told := func(o *decide.Outcome, r *kit.Record, w Words) (says bool) {
+		var rec recorder
+		To(&rec, o, r, w)
+		for _, p := range rec.texts {
+			says = says || strings.Contains(p.Text, "Dotted: forecasts")
+		}
+		return says
+	}
+	o, r, w := made(t)
+	if !told(o, r, w) {
+		t.Error("there are forecasts, and nothing tells what is dotted")
+	}
+	o.Verdict = kit.Withdraw
+	if told(o, r, w) {
+		t.Error("of a piece withdrawn no forecast is drawn, and the sheet speaks of it")
+	}
+	o.Verdict, o.Told.With, o.Told.Without = kit.Keep, nil, nil
+	if told(o, r, w) {
+		t.Error("there is no forecast, and the sheet speaks of it")
+	}
+}
+
 // TestOutcomesApart checks that the four plates differ in more than words.
 func TestOutcomesApart(t *testing.T) {
 	o, r, w := made(t)

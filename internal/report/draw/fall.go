@@ -75,7 +75,7 @@ func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 		}
 		half := width(text, small, bold) / 2
 		b := box{at(i) - half - 4, at(i) + half, y}
-		taken := func(p box) bool { return b.left < p.right && p.left < b.right && b.y-p.y < 15 && p.y-b.y < 15 }
+		taken := func(p box) bool { return b.left < p.right && p.left < b.right && b.y-p.y < 13 && p.y-b.y < 13 }
 		for slices.ContainsFunc(placed, taken) {
 			b.y += out
 		}

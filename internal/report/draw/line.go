@@ -27,7 +27,13 @@ func (sh *sheet) line(y float64) float64 {
 		return y + 76
 	}
 	sh.key(y+21, end+24, points)
-	sh.text(left, y+39, sh.say("line-means"), Type{Size: small, Colour: Soft}, right-left)
+	last := points[len(points)-1]
+	ahead := sh.forecasts(last)
+	means := sh.say("line-means")
+	if len(ahead) > 0 {
+		means += " " + sh.say("ahead-means")
+	}
+	sh.text(left, y+39, means, Type{Size: small, Colour: Soft}, right-left)
 
 	t := sh.span(points)
 	top, bottom := y+68, y+238
@@ -41,15 +47,13 @@ func (sh *sheet) line(y float64) float64 {
 		floor = append(floor, Point{x, scale.at(p.Hidden)})
 		course = append(course, Point{x, scale.at(p.D)})
 	}
-	last := points[len(points)-1]
 	x := t.at(last.Day)
 	sh.s.Polygon(append(floor, Point{x, bottom}), Paint{Fill: Floor})
 	sh.hatch(append(floor, Point{x, bottom}), 7, Stroke{Colour: Rule, Width: 1})
 	sh.s.Polyline(floor[1:], Stroke{Colour: Ink, Width: 1})
 	sh.pointers(&scale, x, last)
-	if sh.o.Verdict < kit.Withdraw {
-		sh.ahead(t, &scale, &sh.o.Next.Without, last, false)
-		sh.ahead(t, &scale, &sh.o.Next.With, last, true)
+	for i, way := range ahead {
+		sh.ahead(t, &scale, way, last, i > 0)
 	}
 	sh.s.Polyline(course, Stroke{Colour: Doubt, Width: 2.4})
 	for _, p := range points {
@@ -85,7 +89,22 @@ func (sh *sheet) levels(points []decide.Point) []int64 {
 	for _, p := range points {
 		out = append(out, p.D)
 	}
+	for _, way := range sh.forecasts(points[len(points)-1]) {
+		for _, p := range way {
+			out = append(out, p.D)
+		}
+	}
 	return append(out, sh.o.Doubt.HiddenUp)
+}
+
+// forecasts gives what is known of the doubt to come, without looks and with
+// them; none for what is not used again, or is over the limit already.
+func (sh *sheet) forecasts(last decide.Point) [][]decide.Point {
+	t := sh.o.Told
+	if t == nil || sh.o.Verdict == kit.Withdraw || last.D > sh.o.Doubt.Limit || len(t.With)+len(t.Without) == 0 {
+		return nil
+	}
+	return [][]decide.Point{t.Without, t.With}
 }
 
 // span gives the days in view: all that was, and so much of what lies ahead as
@@ -160,20 +179,30 @@ func dots(kept bool) Stroke {
 	return Stroke{Colour: Ahead, Width: 2.6, Dash: []float64{2.6, 9}}
 }
 
-// ahead draws a forecast from the last point to where it passes the limit. Only
-// the end of a forecast is known, so the way there is straight.
-func (sh *sheet) ahead(t times, scale *decades, f *decide.Date, last decide.Point, kept bool) {
-	if !f.Reached || f.Day <= last.Day || last.D > sh.o.Doubt.Limit {
+// ahead draws a forecast on from the last point, as far as it is in view.
+func (sh *sheet) ahead(t times, scale *decades, way []decide.Point, last decide.Point, kept bool) {
+	line := []Point{{t.at(last.Day), scale.at(last.D)}}
+	was := last
+	for _, p := range way {
+		if p.Day <= was.Day {
+			continue
+		}
+		end := line[len(line)-1]
+		if !t.holds(p.Day) { // it leaves the sheet between two points
+			share := (float64(t.to) - float64(was.Day)) / (float64(p.Day) - float64(was.Day))
+			line = append(line, Point{t.x1, end.Y + float64(share*(scale.at(p.D)-end.Y))})
+			break
+		}
+		line = append(line, Point{t.at(p.Day), scale.at(p.D)})
+		was = p
+	}
+	if len(line) == 1 {
 		return
 	}
-	x, y := t.at(last.Day), scale.at(last.D)
-	end := scale.at(sh.o.Doubt.Limit)
-	to := min(f.Day, t.to)
-	share := float64(to-last.Day) / float64(f.Day-last.Day)
-	x2, y2 := t.at(to), y+float64(share*(end-y))
-	sh.s.Line(x, y, x2, y2, dots(kept))
-	if to == f.Day {
-		sh.reached(x2, y2)
+	sh.s.Polyline(line, dots(kept))
+	if was.D > sh.o.Doubt.Limit {
+		end := line[len(line)-1]
+		sh.reached(end.X, end.Y)
 	}
 }
 

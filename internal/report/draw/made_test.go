@@ -47,7 +47,9 @@ func made(t testing.TB) (*decide.Outcome, *kit.Record, Words) {
 			{Day: day(t, "2026-08-03"), D: 900, Hidden: 20},
 			{Day: day(t, "2026-08-03"), After: true, D: 300, Hidden: 20, Mark: "interim"},
 		},
-		Worst: decide.Place{From: 250 * mm, To: 300 * mm},
+		Without: []decide.Point{{Day: day(t, "2026-08-04"), D: 310}, {Day: day(t, "2026-08-25"), D: 800}, {Day: day(t, "2026-09-20"), D: 1010}},
+		With:    []decide.Point{{Day: day(t, "2026-08-04"), D: 310}, {Day: day(t, "2026-08-25"), D: 400}, {Day: day(t, "2027-01-04"), D: 600}},
+		Worst:   decide.Place{From: 250 * mm, To: 300 * mm},
 		Signs: []decide.Sign{{Ref: "S1", ID: "grey", Words: "grey of metal", Class: table.Weigh, At: kit.Place{From: 100 * mm, To: 160 * mm}, Day: day(t, "2026-08-03"), Why: 0.957},
 			{Ref: "S2", ID: "cut", Words: "cut <& cut>", Class: table.Absolute, At: kit.Place{Part: "end B"}, Day: day(t, "2026-08-03")}}}
 	w := catalogued()

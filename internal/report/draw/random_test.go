@@ -64,6 +64,11 @@ func anyOutcome(t *rapid.T) (*decide.Outcome, *kit.Record, Words) {
 			told.Line = append(told.Line, decide.Point{Day: day("p"), After: yes.Draw(t, "after"), D: million.Draw(t, "d"), Hidden: million.Draw(t, "h"),
 				Mark: rapid.SampledFrom([]string{"", "thorough", "interim", "partner", "pre-use", "event", "odd"}).Draw(t, "mark")})
 		}
+		for _, way := range []*[]decide.Point{&told.With, &told.Without} {
+			for range few("ahead", 8) {
+				*way = append(*way, decide.Point{Day: day("ahead"), D: million.Draw(t, "d")})
+			}
+		}
 		for range few("signs", 14) {
 			told.Signs = append(told.Signs, decide.Sign{ID: text.Draw(t, "sign"), Words: text.Draw(t, "words"), At: place(), Day: day("s"), Why: share.Draw(t, "why"),
 				Class: rapid.SampledFrom([]table.Class{table.Absolute, table.Weigh}).Draw(t, "class")})
