@@ -214,7 +214,7 @@ func (c *Course) hear(o *Open, state kit.SignState) {
 	again := o.turn == c.turn
 	o.Said, o.turn = c.day, c.turn
 	switch {
-	case state == kit.Grown:
+	case state == kit.Grown, !again && o.State == kit.GoneWash && criteria.Outweighs(state, kit.Gone): // or back again after washing
 		o.State, o.Worse = kit.Grown, c.day
 	case o.State == kit.Grown, again && !criteria.Outweighs(state, o.State):
 	default:
@@ -230,7 +230,7 @@ func (c *Course) washed() {
 		if o.turn != c.turn || o.State != kit.GoneWash {
 			continue
 		}
-		if cause := c.washable(o); cause != "" {
+		if cause := criteria.Washes(c.m.Tables, o.Sign); cause != "" {
 			c.settle(o, cause)
 		} else {
 			o.State = kit.Gone
@@ -304,16 +304,6 @@ func (f *fact) toldBy(named kit.LookID, set *lookset) int {
 		return f.looks[0]
 	}
 	return kit.Eye.Order()
-}
-
-// washable gives the cause of a sign that washing takes away, or "".
-func (c *Course) washable(o *Open) string {
-	for _, l := range o.Sign.Causes {
-		if cause := c.m.Tables.Cause(l.Cause); cause != nil && cause.Washable {
-			return l.Cause
-		}
-	}
-	return ""
 }
 
 // sortSeen orders signs by where they lie and what they are.

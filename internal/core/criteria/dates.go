@@ -72,6 +72,12 @@ func (j *judge) proven() bool {
 	return j.answer(qty.FirstDay, inWriting, QProof) != nil
 }
 
+// documented reports whether a document says that the piece was examined on the
+// day it is said to have been before this record: a date alone proves nothing.
+func (j *judge) documented() bool {
+	return j.r.Piece.ExaminationFrom != "" || j.answer(qty.FirstDay, inWriting, QProof) != nil
+}
+
 // thorough gives the day of the latest complete thorough examination of the
 // record. One with a required look missing does not count (row 4).
 func (j *judge) thorough() (qty.Day, bool) {

@@ -58,7 +58,7 @@ func TestDefaultIntervals(t *testing.T) {
 				want = due[m[2]]
 			}
 			r := &kit.Record{Yard: kit.Yard{Country: country}, AsOf: day(today)}
-			r.Piece = kit.Piece{Kind: k, Origin: "other yard", Examined: date("2025-08-31")}
+			r.Piece = kit.Piece{Kind: k, Origin: "other yard", Examined: date("2025-08-31"), ExaminationFrom: "report"}
 			d := criteria.Interval(tb, r, kit.Thorough)
 			if !d.Known || d.Day.String() != want {
 				t.Errorf("%q, %s: %v (known %v), want %s", country, k, d.Day, d.Known, want)
@@ -81,7 +81,7 @@ func TestDefaultScheme(t *testing.T) {
 		usual, long, short := qty.Day(0), qty.Day(0), qty.Day(0)
 		for every, d := range map[qty.Months]*qty.Day{0: &usual, 24: &long, 2: &short} {
 			r := &kit.Record{Yard: kit.Yard{Country: country, Scheme: kit.Scheme{Every: every, Document: "scheme", By: "cp"}}, AsOf: day(today)}
-			r.Piece = kit.Piece{Kind: kit.Harness, Origin: "other yard", Examined: date("2026-01-31")}
+			r.Piece = kit.Piece{Kind: kit.Harness, Origin: "other yard", Examined: date("2026-01-31"), ExaminationFrom: "report"}
 			*d = criteria.Interval(tb, r, kit.Thorough).Day
 		}
 		if short.String() != "2026-03-31" || (long > usual) != (country == "GB") {

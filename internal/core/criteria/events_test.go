@@ -6,6 +6,7 @@ import (
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 )
 
 // TestFallOrLoad holds the edge between a fall and a sudden load, on a device:
@@ -55,7 +56,7 @@ func TestExaminedSince(t *testing.T) {
 	}
 	for _, c := range cases {
 		r := good(tb, kit.Line)
-		r.Piece.Examined = date("2026-04-01")
+		r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-04-01"), "report"
 		r.Events = []kit.Event{{Ref: "e1", Day: day("2026-05-20"), Event: c.event}}
 		e := exam(tb, kit.Line, kit.ExamKind(c.kind), c.on)
 		e.AfterEvent = c.after
@@ -75,7 +76,7 @@ func TestRepaired(t *testing.T) {
 	tb := small()
 	for i, want := range []kit.Verdict{kit.SetAside, kit.SetAside, kit.SetAside, kit.Keep} {
 		r := good(tb, kit.Line)
-		r.Piece.Examined = date("2026-04-01")
+		r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-04-01"), "report"
 		r.Events = []kit.Event{{Ref: "e1", Day: day("2026-05-20"), Event: "repaired"}}
 		if i&1 == 0 {
 			r.Examinations = []kit.Examination{exam(tb, kit.Line, kit.PreUse, today)}
@@ -248,6 +249,9 @@ func TestSignConditions(t *testing.T) {
 // anew; an absolute one stays.
 func TestSignStates(t *testing.T) {
 	tb := small()
+	tb.Causes = append(tb.Causes, table.Cause{ID: "gummed", Washable: true})
+	tb.Kind(kit.Connector).Sign("sluggish").Causes = []table.CauseLink{{Cause: "gummed", R: 0.5}}
+	tb.Index()
 	later := func(r *kit.Record, on, ref string, state kit.SignState) {
 		e := exam(tb, kit.Connector, kit.Thorough, on)
 		e.Signs = []kit.Sign{{Ref: ref, State: state}}

@@ -113,7 +113,7 @@ func (j *judge) intervalStart(exam kit.ExamKind) (start, string) {
 			}
 			best = start{min(s.day, j.r.AsOf), true, s.from}
 		}
-		if p := j.r.Piece.Examined; j.before(p) && (!best.known || p.Earliest() >= best.day) {
+		if p := j.r.Piece.Examined; j.before(p) && j.documented() && (!best.known || p.Earliest() >= best.day) {
 			best, line = start{p.Earliest(), true, "examined"}, lCounted
 		}
 		if day, ok := j.thorough(); ok && (!best.known || day >= best.day) {
@@ -219,7 +219,7 @@ func atLeast(k kit.ExamKind) []kit.ExamKind {
 func (j *judge) service(due Due) {
 	p := &j.r.Piece
 	_, examined := j.thorough()
-	switch examined = examined || j.before(p.Examined) || j.proven(); {
+	switch examined = examined || j.proven(); {
 	case !examined && p.Origin == "new" && j.tooOld():
 		x := Reason{Row: "2", Verdict: kit.SetAside, ID: lDeclaration, Lines: []string{lFirst}, Key: "declaration.old", Question: QThorough,
 			Args: []Arg{{"declared", p.Declared.String()}, {"service", j.intoService().String()}}}

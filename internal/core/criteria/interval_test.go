@@ -19,7 +19,7 @@ func TestIntervalMonthEnds(t *testing.T) {
 	} {
 		r := good(tb, kit.Line)
 		r.Examinations = nil
-		r.Piece.Origin, r.Piece.Examined = "other yard", date(from)
+		r.Piece.Origin, r.Piece.Examined, r.Piece.ExaminationFrom = "other yard", date(from), "report"
 		if d := criteria.Interval(tb, r, kit.Thorough); !d.Known || d.Day.String() != want {
 			t.Errorf("six months from %s: %v, want %s", from, d.Day, want)
 		}
@@ -39,26 +39,26 @@ func TestIntervalStart(t *testing.T) {
 			r.Examinations = append([]kit.Examination{exam(tb, kit.Line, kit.Thorough, "2026-01-15")}, exam(tb, kit.Line, kit.PreUse, today))
 		}, "2026-07-15", "interval.row"},
 		{"looks before use do not replace it (W-16)", func(r *kit.Record) {
-			r.Piece.Examined = date("2026-01-15")
+			r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-01-15"), "report"
 			r.Examinations = []kit.Examination{exam(tb, kit.Line, kit.PreUse, today), exam(tb, kit.Line, kit.Interim, today)}
 		}, "2026-07-15", "interval.row"},
 		{"one with a look missing does not count (M-24)", func(r *kit.Record) {
-			r.Piece.Examined = date("2026-01-15")
+			r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-01-15"), "report"
 			last(r).Looks = last(r).Looks[1:]
 		}, "2026-07-15", "interval.row"},
 		{"an examination before first use shortens nothing", func(r *kit.Record) {
-			r.Examinations, r.Piece.Examined = nil, date("2025-02-10")
+			r.Examinations, r.Piece.Examined, r.Piece.ExaminationFrom = nil, date("2025-02-10"), "report"
 		}, "2025-10-01", "interval.row"},
 		{"nor one with a question not answered", func(r *kit.Record) {
-			r.Piece.Examined = date("2026-01-15")
+			r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-01-15"), "report"
 			delete(last(r).Asked, "idle")
 		}, "2026-07-15", "interval.row"},
 		{"one after the day asked for is not yet made", func(r *kit.Record) {
-			r.Piece.Examined = date("2026-01-15")
+			r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-01-15"), "report"
 			r.AsOf = day("2026-05-31")
 		}, "2026-07-15", "interval.row"},
 		{"before this record, known to the month", func(r *kit.Record) {
-			r.Examinations, r.Piece.Examined = nil, date("2026-01")
+			r.Examinations, r.Piece.Examined, r.Piece.ExaminationFrom = nil, date("2026-01"), "report"
 		}, "2026-07-01", "interval.row"},
 		{"new and within 12 months of its declaration: first use (D-05)", func(r *kit.Record) { r.Examinations = nil }, "2025-10-01", "interval.row"},
 		{"the same, first use unknown: purchase (L-11)", func(r *kit.Record) {

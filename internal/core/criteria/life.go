@@ -158,7 +158,7 @@ func (j *judge) dates(life Due) {
 			continue
 		}
 		end := j.made().day.AddMonths(int(row.Months))
-		if j.intoService() < j.r.AsOf || j.r.AsOf <= end || j.answer(end, inWriting, QStorage) != nil {
+		if min(j.intoService(), j.r.AsOf) <= end || j.answer(end, inWriting, QStorage) != nil {
 			continue
 		}
 		id, lines := cited(row.Cite, nil)

@@ -46,25 +46,63 @@ func (j *judge) required() {
 			Status: table.CommonPractice})
 		return
 	}
+	for _, kind := range [...]kit.ExamKind{kit.Interim, kit.Thorough} {
+		if old, ok := j.unfinished(kind, day); ok {
+			j.ofKind(kind, old)
+		}
+	}
 	for _, kind := range kinds {
-		j.standing(kind, day)
-		needed := false
-		for i := range j.k.Needs {
-			n := &j.k.Needs[i]
-			if n.Exam == kind {
-				needed = true
-				j.lookGaps(n, kind, day)
-			}
-		}
-		if !needed && j.known {
-			j.add(Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Key: "look.none-named", Question: QLook, Status: table.CommonPractice,
-				Args: []Arg{{"exam", string(kind)}, {"day", day.String()}}})
-		}
+		j.ofKind(kind, day)
 	}
 }
 
+// ofKind enters what one kind of examination on one day left out.
+func (j *judge) ofKind(kind kit.ExamKind, day qty.Day) {
+	j.standing(kind, day)
+	needed := false
+	for i := range j.k.Needs {
+		n := &j.k.Needs[i]
+		if n.Exam == kind {
+			needed = true
+			j.lookGaps(n, kind, day)
+		}
+	}
+	if !needed && j.known {
+		j.add(Reason{Row: "4", Verdict: kit.SetAside, ID: lRow4, Key: "look.none-named", Question: QLook, Status: table.CommonPractice,
+			Args: []Arg{{"exam", string(kind)}, {"day", day.String()}}})
+	}
+}
+
+// unfinished gives the last day before another with an examination of a kind
+// that was not complete, and that no complete one of the same or a stricter kind
+// has followed: a weaker look does not put right what it left out.
+func (j *judge) unfinished(kind kit.ExamKind, before qty.Day) (qty.Day, bool) {
+	for i := len(j.exams) - 1; i >= 0; i-- {
+		e := &j.exams[i]
+		if e.Kind != kind || e.Day >= before {
+			continue
+		}
+		if _, done := j.completed(e.Day-1, atLeast(kind)...); done {
+			return 0, false
+		}
+		return e.Day, true
+	}
+	return 0, false
+}
+
+// counted says whether some examination of a kind on a day is by whom it has to
+// be: then only those, and looks by such persons, count.
+func (j *judge) counted(kind kit.ExamKind, day qty.Day) bool {
+	for i := range j.exams {
+		if e := &j.exams[i]; e.Day == day && e.Kind == kind && lacks(j.r, e) == "" {
+			return true
+		}
+	}
+	return false
+}
+
 func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
-	made, gaps := j.cover(n, kind, day, false)
+	made, gaps := j.cover(n, kind, day, j.counted(kind, day))
 	if made && len(gaps) == 0 {
 		return
 	}
@@ -178,7 +216,7 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 			continue
 		}
 		for l := range e.Looks {
-			if e.Looks[l].Look != n.Look {
+			if e.Looks[l].Look != n.Look || counted && !counts(j.r, e, &e.Looks[l]) {
 				continue
 			}
 			made = true

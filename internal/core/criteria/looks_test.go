@@ -113,7 +113,7 @@ func TestCoverageShare(t *testing.T) {
 	tb := small()
 	for from, want := range map[int][]string{60: nil, 61: {"look.gap from=50 mm to=61 mm"}} {
 		r := good(tb, kit.Bridge)
-		r.Piece.Examined = date("2026-05-01")
+		r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-05-01"), "report"
 		r.Examinations = []kit.Examination{exam(tb, kit.Bridge, kit.PreUse, today)}
 		replace(r, kit.Eye, went(kit.Eye, along(0, 50), along(from, 900)))
 		if got := gaps(criteria.Judge(tb, r)); !same(got, want) {
@@ -190,7 +190,7 @@ func TestAtHand(t *testing.T) {
 	}
 	// A complete look before use the day after hides nothing: the thorough
 	// examination that was not complete has not moved the interval.
-	r.Piece.Examined = date("2025-11-30")
+	r.Piece.Examined, r.Piece.ExaminationFrom = date("2025-11-30"), "report"
 	r.Examinations[0].Day--
 	if res := criteria.Judge(tb, r); find(res, "interval.overdue", "R-05") == nil {
 		t.Errorf("an incomplete examination moved the interval: %v", told(res))
@@ -203,7 +203,7 @@ func TestAtHand(t *testing.T) {
 	}
 	// A kind of examination for which the tables name no look clears nothing.
 	r.Examinations = []kit.Examination{{Kind: "glance", Day: day(today), Looks: r.Examinations[0].Looks}}
-	r.Piece.Examined = date("2026-05-01")
+	r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-05-01"), "report"
 	if res := criteria.Judge(tb, r); find(res, "look.none-named", "M-24") == nil {
 		t.Errorf("a kind of examination without looks: %v", told(res))
 	}

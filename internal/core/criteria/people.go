@@ -55,6 +55,23 @@ func lacks(r *kit.Record, e *kit.Examination) string {
 	return ""
 }
 
+// counts says whether a look of an interim or thorough examination is by whom it
+// has to be: a competent person, and of a thorough one not the person whose own
+// kit it is.
+func counts(r *kit.Record, e *kit.Examination, l *kit.Look) bool {
+	if e.Kind != kit.Interim && e.Kind != kit.Thorough {
+		return true
+	}
+	by := l.By
+	if by == "" {
+		by = e.By
+	}
+	if by == "" {
+		by = e.SignedBy
+	}
+	return competent(r, by, e.Day) && !(e.Kind == kit.Thorough && person(r, by).Holds)
+}
+
 // QualityAs gives the kind of examination whose quality of looking a person's
 // look has: that of an interim or thorough examination is a competent person's;
 // anybody else's look there is as good as one before use.
@@ -71,7 +88,7 @@ type Uncounted struct {
 	Day  qty.Day
 	By   string
 	To   string // what an answer names; the ref of an examination
-	Why  string // of an answer "by" or "proof", of an examination "not-competent", "not-signed" or "not-independent"
+	Why  string // of an answer "by" or "proof", of an examination "not-competent", "not-signed", "not-independent", or "look": one look of it
 }
 
 // NotCounted gives the answers up to the day of the record that can lift no
@@ -81,8 +98,17 @@ func NotCounted(r *kit.Record) []Uncounted {
 	var out []Uncounted
 	for i := range r.Examinations {
 		e := &r.Examinations[i]
-		if why := lacks(r, e); why != "" && e.Day <= r.AsOf {
+		if e.Day > r.AsOf {
+			continue
+		}
+		if why := lacks(r, e); why != "" {
 			out = append(out, Uncounted{string(e.Kind), e.Day, e.By, e.Ref, why})
+			continue
+		}
+		for l := range e.Looks {
+			if x := &e.Looks[l]; !counts(r, e, x) {
+				out = append(out, Uncounted{string(e.Kind), e.Day, x.By, string(x.Look), "look"})
+			}
 		}
 	}
 	for i := range r.Answers {

@@ -141,7 +141,7 @@ var rules = []rule{
 	{"from another yard without proof", "R-13", "D-05 SEEN, D-55 SEEN 2nd-hand", "2", "origin.no-proof", kit.SetAside, kit.Connector, criteria.QProof,
 		func(_ *table.Tables, r *kit.Record) {
 			examined("2026-03-01")(nil, r)
-			r.Piece.Origin = "other yard"
+			r.Piece.Origin, r.Piece.ExaminationFrom = "other yard", ""
 		}},
 	{"examiner's own date has passed", "R-07", "D-17 SEEN, D-39 SEEN", "2", "interval.examiner-passed", kit.SetAside, kit.Connector, criteria.QExamine,
 		func(t *table.Tables, r *kit.Record) {
@@ -190,7 +190,7 @@ var rules = []rule{
 	{"a question that nobody can answer", "M-24", "R-03", "4", "ask.not-known", kit.SetAside, kit.Bridge, criteria.QAsk, told1("fall", kit.NotKnown)},
 	{"no examination on record", "M-24", "R-03", "4", "look.no-examination", kit.SetAside, kit.Connector, criteria.QExamine,
 		func(_ *table.Tables, r *kit.Record) {
-			r.Examinations, r.Piece.Examined = nil, date("2026-05-01")
+			r.Examinations, r.Piece.Examined, r.Piece.ExaminationFrom = nil, date("2026-05-01"), "report"
 		}},
 	// Row 6a.
 	{"washed out and harmless", "C-31", "SEEN; R-10", "6a", "contaminant.washed", kit.KeepSooner, kit.Line, "", spilled("fuel", "splash", kit.SaidYes, "pes", "pa")},
@@ -229,7 +229,7 @@ func examined(on string) func(*table.Tables, *kit.Record) {
 		r.Examinations = []kit.Examination{exam(small(), r.Piece.Kind, kit.PreUse, today)}
 		r.Piece.Examined = qty.PartialDate{}
 		if on != "" {
-			r.Piece.Examined = date(on)
+			r.Piece.Examined, r.Piece.ExaminationFrom = date(on), "report"
 		}
 	}
 }

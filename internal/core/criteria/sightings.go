@@ -23,6 +23,19 @@ func (s *Sighting) Name() string { return nameOr(s.Ref, s.Sign) }
 // Gone says whether the sign was gone after washing when last spoken of.
 func (s *Sighting) Gone() bool { return s.State == kit.GoneWash }
 
+// Washes gives the harmless cause of a sign that washing takes away, or "".
+func Washes(t *table.Tables, sign *table.Sign) string {
+	if sign == nil {
+		return ""
+	}
+	for _, l := range sign.Causes {
+		if cause := t.Cause(l.Cause); cause != nil && cause.Washable {
+			return l.Cause
+		}
+	}
+	return ""
+}
+
 // Outweighs says whether one word about a sign is stricter than another: grown,
 // then there as before, then gone without a reason, then gone after washing.
 func Outweighs(a, b kit.SignState) bool { return weight(a) > weight(b) }
@@ -121,6 +134,8 @@ func follow(all []Sighting, day []kit.Examination, washed bool) []Sighting {
 		}
 		switch {
 		case s.State == kit.Grown:
+		case s.Gone() && weight(word) > weight(kit.Gone):
+			s.State = kit.Grown // back again after it was washed off
 		case word == kit.FirstSeen && at < known:
 			s.State = kit.Same // on record already
 		default:

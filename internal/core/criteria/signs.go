@@ -7,7 +7,8 @@ import (
 
 // signs enters every sign that withdraws or sets aside by itself (R-01, R-03,
 // An absolute sign takes no answer and does not wash out. A sign that
-// sets aside is lifted by an answer to it, or by being gone after washing.
+// sets aside is lifted by an answer to it, or by being gone after washing where
+// the table has a cause of it that washes off.
 func (j *judge) signs() {
 	all := j.sightings()
 	for i := range all {
@@ -38,7 +39,7 @@ func (j *judge) signs() {
 		x.Row, x.Verdict, x.Key, x.Asked = "2", kit.SetAside, "sign.aside", sign.Question
 		x.ID, x.Lines = cited(sign.Cite, sign.Lines, "-ASIDE")
 		x.Question, x.To = questionFor(x.Lines, QSign), s.Name()
-		if s.Gone() || j.answer(s.Worse, proofFor(x.Lines), s.Name()) != nil {
+		if s.Gone() && Washes(j.t, sign) != "" || j.answer(s.Worse, proofFor(x.Lines), s.Name()) != nil {
 			continue
 		}
 		x.Lines = append(x.Lines, lDoubt)
@@ -60,7 +61,7 @@ func (j *judge) signCounts(sign *table.Sign, s *Sighting, all []Sighting) bool {
 	for _, other := range sign.With {
 		found := false
 		for i := range all {
-			found = found || all[i].Sign == other && !all[i].Gone() && j.touch(all[i].At, s.At)
+			found = found || all[i].Sign == other && !(all[i].Gone() && Washes(j.t, j.k.Sign(other)) != "") && j.touch(all[i].At, s.At)
 		}
 		if !found {
 			return false

@@ -77,7 +77,7 @@ func (j *judge) plainSigns() {
 		if x.Row != "" {
 			j.add(x)
 		}
-		if s.state != kit.Gone && (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && s.day < j.e.Day {
+		if s.state != kit.Gone && s.day < j.lastFull() {
 			j.add(criteria.Reason{Row: "4", Verdict: kit.SetAside, ID: "M-24", Lines: []string{"M-24"}, Key: "sign.not-spoken-of", Args: args,
 				Words: s.def.Words, At: x.At, Question: criteria.QLook, To: s.name(), Status: table.Assumed})
 		}
@@ -145,7 +145,7 @@ func (j *judge) onRecord() []record {
 	for i := range all {
 		s := &all[i]
 		def := j.k.Sign(s.Sign)
-		if def == nil || j.class(def, s.At) != table.Weigh || s.State == kit.GoneWash && j.washes(def) {
+		if def == nil || j.class(def, s.At) != table.Weigh || s.State == kit.GoneWash && criteria.Washes(j.t, def) != "" {
 			continue
 		}
 		x := record{ref: s.Ref, def: def, state: s.State, at: s.At, day: s.Said, worse: s.Worse}
@@ -166,16 +166,6 @@ func (j *judge) onRecord() []record {
 		out = append(out, x)
 	}
 	return out
-}
-
-// washes says whether one of the causes of a sign washes out.
-func (j *judge) washes(s *table.Sign) bool {
-	for _, l := range s.Causes {
-		if c := j.t.Cause(l.Cause); c != nil && c.Washable {
-			return true
-		}
-	}
-	return false
 }
 
 // class gives what a sign means at its place: one that withdraws or sets aside
@@ -213,7 +203,8 @@ func (j *judge) observed(o *course.Open, why float64) bool {
 // silentOf says whether the examination at hand, interim or thorough, says
 // nothing of a sign that is on record.
 func (j *judge) silentOf(o *course.Open) bool {
-	return j.e != nil && (j.e.Kind == kit.Interim || j.e.Kind == kit.Thorough) && o.Said < j.e.Day && o.Day < j.e.Day
+	day := j.lastFull()
+	return o.Said < day && o.Day < day
 }
 
 func (j *judge) doubtful(o *course.Open, key string, why float64) {
@@ -240,7 +231,9 @@ func (j *judge) pairs(open []course.Open) {
 	}
 }
 
-func gone(o *course.Open) bool { return o.State == kit.GoneWash || o.State == kit.Gone }
+// gone says whether a sign was washed off; one that is gone for no known reason
+// still counts.
+func gone(o *course.Open) bool { return o.State == kit.GoneWash }
 
 func together(a, b []int) bool {
 	for _, x := range a {
@@ -428,15 +421,36 @@ func (j *judge) unsaidUse() string {
 // each as a thorough examination makes it and without a finding.
 func (j *judge) bestLeft() (float64, bool) { return j.c.IfAllNothing(kit.Thorough, j.notMade) }
 
-// notMade says whether a look is not part of the examination at hand. One made
-// in haste before use is not taken for one of an examination.
+// notMade says whether a look is still open: whether none of the day asked for
+// went all over the piece, as well as an examination looks, by a competent
+// person. One made in part or badly is not taken for one that was made, so that
+// leaving it out asks for no less.
 func (j *judge) notMade(l kit.LookID) bool {
-	if j.e == nil || j.e.Day != j.r.AsOf || j.e.Kind == kit.PreUse || j.e.Kind == kit.Partner {
-		return true
-	}
-	for i := range j.e.Looks {
-		if j.e.Looks[i].Look == l && len(j.e.Looks[i].Covers) > 0 {
-			return false
+	def := j.t.Look(l)
+	for i := range j.r.Examinations {
+		e := &j.r.Examinations[i]
+		if e.Day != j.r.AsOf || e.Kind != kit.Interim && e.Kind != kit.Thorough {
+			continue
+		}
+		for n := range e.Looks {
+			x := &e.Looks[n]
+			by := x.By
+			if by == "" {
+				by = e.By
+			}
+			if x.Look != l || criteria.QualityAs(j.r, e.Kind, by, e.Day) == kit.PreUse {
+				continue
+			}
+			all := l == kit.Gauge && len(x.Covers) > 0 // a gauge goes where it measures
+			for _, c := range x.Covers {
+				all = all || c.All && len(c.Sides) == 0
+			}
+			for _, f := range course.FactorRows(def, &x.Conditions) {
+				all = all && (f == nil || f.F >= 1)
+			}
+			if all {
+				return false
+			}
 		}
 	}
 	return true
@@ -499,4 +513,16 @@ func count(n int64) string {
 			return d + s
 		}
 	}
+}
+
+// lastFull gives the day of the last interim or thorough examination; 0 where
+// there is none.
+func (j *judge) lastFull() qty.Day {
+	day := qty.Day(0)
+	for i := range j.r.Examinations {
+		if e := &j.r.Examinations[i]; e.Day <= j.r.AsOf && (e.Kind == kit.Interim || e.Kind == kit.Thorough) {
+			day = max(day, e.Day)
+		}
+	}
+	return day
 }
