@@ -132,6 +132,9 @@ func (c *Catalogue) Chance(n int64) string {
 	if n == 0 {
 		return c.Say("chance.none")
 	}
+	if n == 1 {
+		return c.Say("chance.most") // a doubt of more than a half
+	}
 	return c.Say("chance.one-in", Arg{Name: "n", Value: Count(n)})
 }
 

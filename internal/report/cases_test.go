@@ -251,6 +251,12 @@ var changes = []change{
 	}},
 	{"no looks before use on record", kit.Bridge, usedUnseen},
 	{"no looks before use on record, a connector", kit.Connector, usedUnseen},
+	{"ten years of hard use with no look", kit.Bridge, func(r *kit.Record) {
+		usedUnseen(r)
+		r.Uses[0].From, r.Examinations = day("2016-07-05"), []kit.Examination{exam(kit.Bridge, kit.PreUse, "2016-07-05")}
+		r.Piece.Made, r.Piece.Bought, r.Piece.FirstUse, r.Piece.Declared = date("2016-05"), date("2016-06"), date("2016-07-05"), date("2016-05")
+	}},
+	{"uneven to the hand", kit.Line, signs("uneven-feel")},
 	{"looks before use, and still over", kit.Connector, func(r *kit.Record) { r.Yard.Limit = 1 }},
 	{"use unknown", kit.Bridge, func(r *kit.Record) { r.Uses, r.Piece.Length = nil, 0 }},
 	{"use unknown in part", kit.Bridge, func(r *kit.Record) { r.Uses = []kit.Use{{From: day("2026-01-05"), Week: -1}} }},

@@ -41,7 +41,10 @@ func (s *speaker) figure() string {
 	case 0:
 		pieces = "doubt.none"
 	case 1:
-		pieces = "doubt.certain"
+		pieces = "doubt.most"
+		if d.Millions >= num.Whole {
+			pieces = "doubt.certain"
+		}
 	}
 	return s.Say("doubt.figure", arg{Name: "chance", Value: s.chance(d.Millions)}, arg{Name: "limit", Value: number(num.OneIn(d.Limit))},
 		arg{Name: "pieces", Value: s.Say(pieces, arg{Name: "n", Value: number(d.OneIn)})})
@@ -62,7 +65,11 @@ func (x *text) drops() {
 	if told == nil || len(told.Drops) == 0 {
 		return
 	}
-	x.under(x.Say("title.drops"))
+	title := "title.drops"
+	if x.o.ExamDay != x.o.AsOf {
+		title = "title.drops-then"
+	}
+	x.under(x.Say(title, arg{Name: "day", Value: x.o.ExamDay.String()}, arg{Name: "as-of", Value: x.o.AsOf.String()}, arg{Name: "doubt", Value: number(x.o.Doubt.Millions)}))
 	rows := [][]string{
 		{x.Say("drops.look"), x.Say("drops.change"), x.Say("drops.doubt")},
 		{x.Say("drops.before"), "", x.count(told.Before)},

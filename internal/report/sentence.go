@@ -53,6 +53,9 @@ func find(args []arg, name string) string {
 // reason gives the sentence of a reason.
 func (s *speaker) reason(r *criteria.Reason) string {
 	args := append(s.args(r.Args), arg{Name: "what", Value: r.Words}, arg{Name: "where", Value: s.reasonPlace(r)})
+	if r.Key == "sign.unexplained" && find(r.Args, "why") == "0 %" {
+		return s.Say("sign.not-explained", args...)
+	}
 	return s.Say(r.Key, args...)
 }
 

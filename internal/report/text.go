@@ -299,6 +299,8 @@ func (s *speaker) nextLine() string {
 		return s.Say("next.waits")
 	case !n.Known:
 		return s.Say("next.no-day")
+	case n.Day <= s.o.AsOf:
+		return s.Say("next.today", arg{Name: "day", Value: n.Day.String()}, arg{Name: "why", Value: n.Why})
 	case n.Hours > 0:
 		return s.Say("next.by", arg{Name: "day", Value: n.Day.String()}, arg{Name: "hours", Value: n.Hours.String()}, arg{Name: "why", Value: n.Why})
 	}
@@ -327,6 +329,9 @@ func (s *speaker) forecasts(full bool) []string {
 	looks := ""
 	if full {
 		looks = s.looks(n.KeptLooks)
+	}
+	if !n.With.Reached && !n.Without.Reached && n.With.Day <= s.o.AsOf+1 {
+		return []string{} // the day that is due anyhow is here: beyond it nothing was worked out
 	}
 	return []string{
 		one("forecast.with", &n.With) + " " + one("forecast.without", &n.Without),

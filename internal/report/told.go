@@ -7,6 +7,7 @@ import (
 
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 )
@@ -215,29 +216,76 @@ func (x *text) ahead() {
 	x.table(rows)
 }
 
-// cautions writes what to keep in mind: in short as one paragraph.
+// cautions writes what to keep in mind: in short that it advises, that its maker
+// and the law come first, and the few that go with the reasons.
 func (x *text) cautions() {
-	var list []string
-	for _, id := range x.o.Told.Cautions {
-		if l := x.t.Line(id); l != nil {
-			s := l.Caution
-			if x.full {
-				s += " (" + id + ")"
-			}
-			list = append(list, s)
-		}
-	}
-	if len(list) == 0 {
+	ids := slices.DeleteFunc(slices.Clone(x.o.Told.Cautions), func(id string) bool { return x.t.Line(id) == nil })
+	if len(ids) == 0 {
 		return
 	}
 	x.title(x.Say("title.cautions"))
-	if !x.full {
-		x.para(strings.Join(list, " "))
+	if x.full {
+		for _, id := range ids {
+			x.item(x.t.Line(id).Caution + " (" + id + ")")
+		}
 		return
 	}
-	for _, s := range list {
-		x.item(s)
+	first := x.leading(ids)
+	for _, id := range first {
+		x.item(x.t.Line(id).Caution)
 	}
+	if n := len(ids) - len(first); n > 0 {
+		x.item(x.Say("cautions.more", arg{Name: "n", Value: strconv.Itoa(n)}))
+	}
+}
+
+// always are the cautions that every short text has: what it is, and what stands
+// above it.
+var always = []string{"W-01", "W-02"}
+
+// leading picks the cautions of a short text: those it always has, and at most
+// three that go with the reasons, strictest reason first; where there are fewer,
+// the next of the list, up to one.
+func (x *text) leading(ids []string) []string {
+	var picked []string
+	put := func(most int, list ...string) {
+		for _, id := range list {
+			if len(picked) < most && slices.Contains(ids, id) && !slices.Contains(picked, id) {
+				picked = append(picked, id)
+			}
+		}
+	}
+	put(len(always), always...)
+	if x.o.Verdict >= kit.SetAside {
+		put(len(always)+1, "W-18")
+	}
+	for i := range x.o.Reasons {
+		group, _, _ := strings.Cut(x.o.Reasons[i].Key, ".")
+		put(len(always)+3, goesWith[group]...)
+	}
+	put(len(always)+1, ids...)
+	slices.SortFunc(picked, func(a, b string) int { return slices.Index(ids, a) - slices.Index(ids, b) })
+	return picked
+}
+
+// goesWith gives the cautions that a group of reasons brings to mind.
+var goesWith = map[string][]string{
+	"sign":        {"W-05", "W-03"},
+	"reading":     {"W-06", "W-07"},
+	"wear":        {"W-07"},
+	"end":         {"W-09"},
+	"event":       {"W-10"},
+	"ask":         {"W-10"},
+	"contaminant": {"W-04"},
+	"manufacture": {"W-08"},
+	"declaration": {"W-08"},
+	"life":        {"W-08"},
+	"interval":    {"W-15", "W-16"},
+	"look":        {"W-16"},
+	"examination": {"W-19", "W-16"},
+	"examiner":    {"W-19"},
+	"assembly":    {"W-23"},
+	"doubt":       {"W-04"},
 }
 
 // decimal prints a number as short as it can be.

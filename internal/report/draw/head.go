@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 )
 
 // head draws what the piece is, the outcome on its plate, and four readings. It
@@ -71,7 +72,27 @@ func (sh *sheet) plate(y float64) float64 {
 
 // exam names the examination at hand with its day.
 func (sh *sheet) exam() string {
+	if sh.uncounted(string(sh.o.Exam), sh.o.ExamDay) {
+		return sh.say("exam-uncounted", "exam", string(sh.o.Exam), "day", sh.o.ExamDay.String())
+	}
 	return sh.say("exam", "exam", string(sh.o.Exam), "day", sh.o.ExamDay.String())
+}
+
+// uncounted says whether there are examinations of that kind and day and none of
+// them counts as such: they are looks before use, no more.
+func (sh *sheet) uncounted(kind string, on qty.Day) bool {
+	made, void := 0, 0
+	for i := range sh.r.Examinations {
+		if e := &sh.r.Examinations[i]; string(e.Kind) == kind && e.Day == on {
+			made++
+		}
+	}
+	for i := range sh.o.Uncounted {
+		if u := &sh.o.Uncounted[i]; u.What == kind && u.Day == on {
+			void++
+		}
+	}
+	return made > 0 && void >= made
 }
 
 // nextWhy says why the next look is due then, and after how much use.
@@ -114,6 +135,8 @@ func (sh *sheet) readings(y float64) {
 	}
 	next := reading{sh.say("next"), not, sh.say("no-date")}
 	switch {
+	case sh.o.Verdict == kit.Withdraw && sh.w.Unsaid:
+		next.sub = sh.say("next-unsaid")
 	case sh.o.Verdict == kit.Withdraw:
 		next.sub = sh.shared("next.never")
 	case sh.o.Verdict == kit.SetAside:

@@ -76,6 +76,9 @@ func (sh *sheet) points() []decide.Point {
 		if p.Day < qty.FirstDay || p.Day > qty.LastDay || (len(out) > 0 && p.Day < out[len(out)-1].Day) {
 			continue
 		}
+		if sh.uncounted(p.Mark, p.Day) {
+			p.Mark = string(kit.PreUse)
+		}
 		out = append(out, p)
 	}
 	if n := len(out); n > 0 && out[n-1].Day < sh.o.AsOf && sh.o.AsOf <= qty.LastDay {

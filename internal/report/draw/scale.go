@@ -50,7 +50,7 @@ func (d decades) draw(sh *sheet, x0, x1 float64) {
 		}
 		y := d.at(1e6 / n)
 		sh.s.Line(x0, y, x1, y, Stroke{Colour: Grid, Width: 1})
-		sh.text(x0-8, y+4, sh.shared("chance", "n", digits(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-left)
+		sh.text(x0-8, y+4, sh.say("scale-at", "n", digits(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-left)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 // and Share must be there.
 type Words struct {
 	Reasons []string // every reason, one sentence each, in the order of the outcome
+	Unsaid  bool     // what withdraws it could still be lifted by what its record does not say
 
 	// Say gives the words of a key of the catalogue with its values. Days come
 	// as ISO 8601, whole numbers as digits, the outcome as the core calls it,
