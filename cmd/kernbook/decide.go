@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -21,6 +22,9 @@ import (
 	"kernbook/internal/report"
 	"kernbook/internal/tables"
 )
+
+// now is the clock of the note on dates that lie ahead; no outcome knows it.
+var now = time.Now
 
 // largest is the largest record file that is read, in bytes.
 const largest = 16 << 20
@@ -188,6 +192,9 @@ func exitOf(v kit.Verdict) int {
 func read(in io.Reader, name string) ([]byte, error) {
 	if name != "-" {
 		file, err := os.Open(name)
+		if errors.Is(err, os.ErrNotExist) {
+			return nil, fmt.Errorf("%s: there is no such file; is its name right, and is it in this folder?", name)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -217,6 +224,10 @@ func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdic
 			return kit.Withdraw, status{exitUsage, fmt.Errorf("decide: --as-of %s is not a day; write it as 2026-06-01", f.asOf)}
 		}
 		r.AsOf = d.Earliest()
+	}
+	y, m, d := now().Date()
+	if today, err := qty.NewDay(y, int(m), d); err == nil && r.AsOf > today {
+		fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: %s is judged for %s, which lies after today, %s. Is a date mistyped?\n", name, r.AsOf.Words(), today.Words())
 	}
 	o := decide.Decide(t, r, decide.Ask{Explain: true})
 	if err := f.print(cmd.OutOrStdout(), &o, t, r); err != nil {

@@ -7,8 +7,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"kernbook/internal/core/decide"
 )
 
 // The exit statuses, published in the help of decide and in README.md.
@@ -87,8 +90,48 @@ the law stand above it.`,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return fmt.Errorf("%s: %w", cmd.CommandPath(), err)
+		if path, ok := strings.CutPrefix(cmd.CommandPath(), root.Name()+" "); ok {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+		return err
 	})
+	root.Version = decide.Version
+	root.SetVersionTemplate(versions())
 	root.AddCommand(newDecide(), newRecord(), newTables(), newMan(), newVersion())
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "help":
+			c.Run, c.RunE = nil, helpOn
+		case "completion":
+			c.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+		}
+	}
 	return root
+}
+
+// helpOn prints the help of a command, and refuses what is none.
+func helpOn(cmd *cobra.Command, args []string) error {
+	c, rest, err := cmd.Root().Find(args)
+	if err != nil || len(rest) > 0 {
+		return fmt.Errorf("help: there is no command %q", strings.Join(args, " "))
+	}
+	c.InitDefaultHelpFlag()
+	return c.Help()
+}
+
+// needs takes calls with at least, and at most, so many words; none is the sentence
+// for a call with too few.
+func needs(least, most int, none string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		path := strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
+		switch {
+		case len(args) < least:
+			return fmt.Errorf("%s: %s", path, none)
+		case len(args) > most:
+			return fmt.Errorf("%s: takes %d at most, and %d are given", path, most, len(args))
+		}
+		return nil
+	}
 }

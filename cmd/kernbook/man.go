@@ -12,7 +12,7 @@ func newMan() *cobra.Command {
 		Use:     "man FOLDER",
 		Short:   "Write the manual pages into a folder",
 		Example: "  kernbook man ./man && man ./man/kernbook-decide.1",
-		Args:    cobra.ExactArgs(1),
+		Args:    needs(1, 1, "into which folder? Name one"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {
 				return status{exitFailed, err}

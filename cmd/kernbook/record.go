@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"github.com/spf13/cobra"
 
@@ -22,7 +23,7 @@ func newRecord() *cobra.Command {
 		Use:     "check RECORD...",
 		Short:   "List every fault of records, and judge nothing",
 		Example: "  kernbook record check my-bridge.toml",
-		Args:    cobra.MinimumNArgs(1),
+		Args:    needs(1, math.MaxInt, "which record? Name a file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			code := 0
 			for _, name := range args {
@@ -48,7 +49,7 @@ func newRecord() *cobra.Command {
 		Use:     "json RECORD",
 		Short:   "Write a record in its one JSON form, as a page or another program takes it",
 		Example: "  kernbook record json my-bridge.toml > my-bridge.json",
-		Args:    cobra.ExactArgs(1),
+		Args:    needs(1, 1, "which record? Name a file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b, err := readRecord(cmd, args[0])
 			if err != nil {

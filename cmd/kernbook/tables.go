@@ -34,7 +34,7 @@ func newTables() *cobra.Command {
 		Short:             "Print a table with the source of each row",
 		Long:              "Print a table with the source of each row. NAME is a kind of piece or one of the\ncommon tables; without it the names are listed.",
 		Example:           "  kernbook tables show bridge\n  kernbook tables show life",
-		Args:              cobra.MaximumNArgs(1),
+		Args:              needs(0, 1, ""),
 		ValidArgsFunction: completeTables,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

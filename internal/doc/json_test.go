@@ -50,7 +50,7 @@ func TestJSONFaults(t *testing.T) {
 			"r.json:1: " + strings.Repeat("[0]", 65) + ": is nested more than 64 deep — write it flatter"}},
 		{"a thousand deep", strings.Repeat("{\"a\":", 100000), false, []string{
 			"r.json:1: a" + strings.Repeat(".a", 64) + ": is nested more than 64 deep — write it flatter"}},
-		{"no text", "{\n\"a\": \"\xff\"}", false, []string{"r.json:2: the file is not UTF-8 text from here on — save the file as UTF-8"}},
+		{"no text", "{\n\"a\": \"\xff\"}", false, []string{"r.json:2: the file is not UTF-8 text from here on — save the file as UTF-8, not as UTF-16 or \"Unicode\""}},
 	} {
 		root, faults := ParseJSON("r.json", []byte(c.text))
 		wantFaults(t, c.name, faults, c.want...)

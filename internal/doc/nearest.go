@@ -1,10 +1,15 @@
 package doc
 
+import "strings"
+
 // nearest gives the word closest to the one typed, if it is close enough to be
 // a slip of the hand: at most two edits, and fewer than half its letters.
 func nearest(typed string, words []string) (string, bool) {
 	best, bestWord := 3, ""
 	for _, w := range words {
+		if strings.EqualFold(typed, w) {
+			return w, true
+		}
 		if d := edits(typed, w); d < best && 2*d < len([]rune(w)) {
 			best, bestWord = d, w
 		}

@@ -66,4 +66,4 @@ func (t trail) String() string {
 	return s
 }
 
-const utf8Mend = "save the file as UTF-8"
+const utf8Mend = "save the file as UTF-8, not as UTF-16 or “Unicode”"

@@ -94,7 +94,7 @@ func TestTOMLFaults(t *testing.T) {
 		{"too deep by header", "[" + strings.Repeat("a.", 64) + "a]\nb = 1\n", true, []string{
 			"r.toml:1: a" + strings.Repeat(".a", 63) + ": is nested more than 64 deep — write it flatter"}},
 		{"no text", "a = 1\nb = \"\xff\"\n", false, []string{
-			"r.toml:2: the file is not UTF-8 text from here on — save the file as UTF-8"}},
+			"r.toml:2: the file is not UTF-8 text from here on — save the file as UTF-8, not as UTF-16 or \"Unicode\""}},
 	} {
 		root, faults := ParseTOML("r.toml", []byte(c.text))
 		wantFaults(t, c.name, faults, c.want...)

@@ -246,8 +246,9 @@ type item struct {
 type set struct {
 	noun  string // "sign of the kind “bridge”"
 	ids   []string
-	where string // where they are listed, when they are too many for a line
-	any   bool   // nothing can be said, as the kind is not known
+	where string            // where they are listed, when they are too many for a line
+	any   bool              // nothing can be said, as the kind is not known
+	named map[string]string // other names of ids, in small letters
 }
 
 func (s set) has(id string) bool { return s.any || slices.Contains(s.ids, id) }
@@ -269,7 +270,11 @@ func (s set) choice() string {
 // wrong says that an id is not in the set, and how to mend it.
 func (s set) wrong(id string) (what, mend string) {
 	what = "“" + short(id) + "” is no " + s.noun
-	if w := suggest(id, s.ids); w != "" {
+	w := s.named[strings.ToLower(strings.TrimSpace(id))]
+	if w == "" {
+		w = suggest(id, s.ids)
+	}
+	if w != "" {
 		what += "; did you mean “" + w + "”?"
 	}
 	if len(s.ids) == 0 {

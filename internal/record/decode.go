@@ -154,9 +154,11 @@ func (d *decoder) format(c cursor) bool {
 func (d *decoder) yard(c cursor) {
 	y := &d.rec.Yard
 	y.Name = c.text("name")
-	countries := set{noun: "country of the tables"}
+	countries := set{noun: "country of the tables", named: map[string]string{}}
 	for i := range d.t.Countries {
-		countries.ids = append(countries.ids, d.t.Countries[i].Code)
+		c := &d.t.Countries[i]
+		countries.ids = append(countries.ids, c.Code)
+		countries.named[strings.ToLower(countryName(c))] = c.Code
 	}
 	countries.ids = append(countries.ids, unknown)
 	y.Country = c.needID("country", countries, "the country whose law holds")
@@ -250,6 +252,14 @@ func (d *decoder) persons(list []cursor) {
 		}
 		d.rec.People = append(d.rec.People, p)
 	}
+}
+
+// countryName gives what a country is called: what follows a comma or colon in
+// the tables describes its rules.
+func countryName(c *table.Country) string {
+	name, _, _ := strings.Cut(c.Words, ":")
+	name, _, _ = strings.Cut(name, ",")
+	return name
 }
 
 // needBy reads who did it.

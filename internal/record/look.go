@@ -66,15 +66,23 @@ func (d *decoder) examinations(list []cursor) {
 // from those of the whole examination.
 func (d *decoder) conditions(c cursor, usual kit.Conditions) kit.Conditions {
 	out := usual
-	if w := c.word("light", lights); w != "" {
+	if w := c.condition("light", lights); w != "" {
 		out.Light = w
 	}
 	for i, y := range []*kit.Yes{&out.Cleaned, &out.Wet, &out.Frozen, &out.Muddy, &out.Gloves, &out.Hurried} {
-		if w := c.word(yesKeys[i], answers); w != "" {
+		if w := c.condition(yesKeys[i], answers); w != "" {
 			*y = kit.Yes(w)
 		}
 	}
 	return out
+}
+
+// condition reads what a look was made under.
+func (c cursor) condition(key string, words []string) string {
+	if !c.begun(key, "write "+oneOf(words)+"; taken out, it counts as the worst") {
+		return ""
+	}
+	return c.word(key, words)
 }
 
 func lookIDs() set {

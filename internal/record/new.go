@@ -18,7 +18,7 @@ import (
 func New(kind kit.KindID, t *table.Tables, today qty.PartialDate) ([]byte, error) {
 	k := t.Kind(kind)
 	if k == nil {
-		all := set{noun: "kind of piece"}
+		all := set{noun: "kind of piece", named: calledKinds}
 		for i := range t.Kinds {
 			all.ids = append(all.ids, string(t.Kinds[i].ID))
 		}
@@ -120,9 +120,14 @@ func (p *pen) yard() {
 	p.line("[yard]")
 	var codes []string
 	for i := range p.t.Countries {
-		codes = append(codes, p.t.Countries[i].Code)
+		c := &p.t.Countries[i]
+		code := `"` + c.Code + `"`
+		if name := countryName(c); name != "" {
+			code += " (" + name + ")"
+		}
+		codes = append(codes, code)
 	}
-	p.blank("country", "The country whose law holds: "+quoted(append(codes, unknown))+" (then the strictest holds).")
+	p.blank("country", "The country whose law holds: "+strings.Join(codes, ", ")+` or "unknown" (then the strictest holds).`)
 	p.may(`name = "…"`, "The yard's name.")
 	p.may(`limit = "`+inWords(p.t.Rules.Limit)+`"`, "The yard's own limit of doubt: its policy for all its pieces, not a setting of one outcome. Default: "+
 		inWords(p.t.Rules.Limit)+". A yard may set another, none looser than "+inWords(p.t.Rules.LimitMost)+

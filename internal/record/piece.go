@@ -12,7 +12,7 @@ import (
 func (d *decoder) piece(c cursor) {
 	p := &d.rec.Piece
 	p.ID = c.needText("id", "write the yard's own number or name for the piece")
-	kinds := set{noun: "kind of piece"}
+	kinds := set{noun: "kind of piece", named: calledKinds}
 	for i := range d.t.Kinds {
 		kinds.ids = append(kinds.ids, string(d.t.Kinds[i].ID))
 	}

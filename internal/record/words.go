@@ -48,6 +48,14 @@ var questions = []string{
 	criteria.QKind,
 }
 
+// calledKinds are other words of the trade for a kind of piece, in small letters.
+var calledKinds = map[string]string{
+	"rope": "line", "climbing rope": "line", "climbing line": "line",
+	"karabiner": "connector", "carabiner": "connector", "krab": "connector", "biner": "connector", "maillon": "connector",
+	"rope bridge": "bridge", "flip line": "lanyard", "flipline": "lanyard", "positioning lanyard": "lanyard",
+	"split-tail": "hitch-cord", "split tail": "hitch-cord", "prusik": "hitch-cord", "strop": "sling", "friction saver": "sling",
+}
+
 // yesKeys are the conditions of a look that are answered with yes or no.
 var yesKeys = []string{"cleaned", "wet", "frozen", "muddy", "gloves", "hurried"}
 
