@@ -136,3 +136,18 @@ func TestDrawingOfWhatDoesNotCount(t *testing.T) {
 		}
 	}
 }
+
+// TestFirstDayTaken: where only a month is on record, the text says that its
+// first day was taken.
+func TestFirstDayTaken(t *testing.T) {
+	for made, says := range map[string]bool{"2025-03": true, "2025-03-01": false} {
+		r := piece(kit.Bridge)
+		r.Yard.Country = "DE" // 4 years from manufacture: what the sentence counts from is shown in it
+		r.Piece.Made, r.Piece.FirstUse = date(made), date(made)
+		o := decide.Decide(tables.Default(), r, decide.Ask{Explain: true})
+		out := text(t, &sample{"", tables.Default(), r, &o}, report.Options{Width: 10_000, Full: true})
+		if !strings.Contains(out, ", 1 Mar 2025.") || strings.Contains(out, "Only Mar 2025 is on record, so its first day was taken.") != says {
+			t.Errorf("%s: says that the first day was taken: %v, want %v\n%s", made, !says, says, section(out, "Next look"))
+		}
+	}
+}

@@ -127,7 +127,26 @@ func (s *speaker) bound(b *criteria.Bound) string {
 	default:
 		key = "interval.never-examined"
 	}
-	return s.Say(key, append(s.args(b.Args), arg{Name: "what", Value: b.Words})...)
+	out := s.Say(key, append(s.args(b.Args), arg{Name: "what", Value: b.Words})...)
+	if said := s.startSaid(find(b.Args, "from")); b.Known && find(b.Args, "start") != "" && said.Known() && !said.Exact() {
+		out += " " + s.Say("start-taken", arg{Name: "said", Value: said.Words()})
+	}
+	return out
+}
+
+// startSaid gives the date on record that a rule counts from.
+func (s *speaker) startSaid(from string) qty.PartialDate {
+	switch p := &s.r.Piece; from {
+	case "made":
+		return p.Made
+	case "first use":
+		return p.FirstUse
+	case "bought":
+		return p.Bought
+	case "declared":
+		return p.Declared
+	}
+	return qty.PartialDate{}
 }
 
 // change gives the sentence of something that would change the outcome.
