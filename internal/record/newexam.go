@@ -252,7 +252,7 @@ func (p *pen) readings() {
 	p.may(`quantity = "`+p.k.Reads[0].ID+`"`, "")
 	p.may("at = "+p.examplePlace(false), "")
 	p.may(`values = ["11.2mm", "11.3mm"]`, "Every value that was taken.")
-	p.may(`again = ["11.2mm"]`, "Those of a second measurement, where the first was out of range.")
+	p.may(`again = ["11.2mm", "11.3mm"]`, "Those of a second measurement, where the first was out of range; two at least, or the first stands.")
 	p.may(`gauge = "…"`, "With what and how, at which tension, wet or dry, and the standard error of one value where it is known.")
 	p.may(`method = "…"`, "")
 	p.may(`tension = "200N"`, "")

@@ -67,3 +67,39 @@ func TestGaugeSpeaksOnlyWhereItRead(t *testing.T) {
 		t.Errorf("only %d cells have less doubt after %d readings", lower, len(dry))
 	}
 }
+
+// TestPoorGaugeHidesNoGrowth holds a reading out of range that is repeated a month
+// later: the same within two standard errors, grown beyond, and no gauge that is
+// said to be poorer than the tables' makes it the same.
+func TestPoorGaugeHidesNoGrowth(t *testing.T) {
+	tb := tables.Default()
+	k := tb.Kind(kit.Bridge)
+	state := func(then qty.Length, error qty.Length) kit.SignState {
+		r := begun(t, tb, k)
+		r.AsOf = day(t, "2026-07-05")
+		for i, v := range []qty.Length{12_600, 11_700, then} {
+			reading := kit.Reading{Quantity: "diameter", At: kit.Place{From: 475_000, To: 475_000}, Values: []qty.Length{v}, Wet: kit.SaidNo, Error: error}
+			r.Examinations = append(r.Examinations, kit.Examination{Kind: kit.Thorough, Day: day(t, "2026-05-05") + qty.Day(i*30), By: "examiner",
+				Looks: looks(kit.Gauge), Readings: []kit.Reading{reading}})
+		}
+		c := course.Begin(course.NewModel(tb, k, r), r, day(t, "2026-01-05"))
+		c.Run(r.AsOf)
+		if len(c.Open()) != 1 {
+			t.Fatalf("%d signs on record after %v: want the reading out of range alone", len(c.Open()), then)
+		}
+		return c.Open()[0].State
+	}
+	for _, c := range []struct {
+		then, error qty.Length
+		want        kit.SignState
+	}{
+		{11_700, 0, kit.Same},
+		{9_000, 0, kit.Grown},
+		{9_000, 5_000, kit.Grown},
+		{11_700, 5_000, kit.Same},
+	} {
+		if got := state(c.then, c.error); got != c.want {
+			t.Errorf("11.7 mm, then %v with an error of %v: %v, want %v", c.then, c.error, got, c.want)
+		}
+	}
+}

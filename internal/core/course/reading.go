@@ -30,8 +30,8 @@ type measured struct {
 // longer: it says nothing for soundness, but counts where it is out of range.
 const nowhere = -1
 
-// measure gathers the readings of an examination by cell. A second measurement,
-// where there was one, replaces the first.
+// measure gathers the readings of an examination by cell, by the values that the
+// rule of comparison holds.
 func (c *Course) measure(e exam) []measured {
 	if len(e.Readings) == 0 {
 		return nil
@@ -45,10 +45,6 @@ func (c *Course) measure(e exam) []measured {
 		}
 		r := &e.Readings[x.Index]
 		q := x.Quantity
-		values := r.Values
-		if len(r.Again) > 0 {
-			values = r.Again
-		}
 		at, cell := c.onPiece(r.At), nowhere
 		if cells := c.m.CellsOf(at); len(cells) > 0 {
 			cell = cells[0]
@@ -78,7 +74,7 @@ func (c *Course) measure(e exam) []measured {
 			err = q.Error
 		}
 		m.error = max(m.error, err)
-		for _, v := range values {
+		for _, v := range x.Values {
 			sums[k] += int64(v)
 			m.n++
 		}
@@ -144,14 +140,18 @@ func (m *measured) stands() (y, se float64) {
 }
 
 // outOfRange turns readings that are out of range into the sign they are. One
-// that repeats the reading on record within the tables' number of standard errors is the same.
+// that repeats the reading on record within the tables' number of standard errors is
+// the same; the error counts there as the tables give it at most, so that no gauge is
+// said to be so poor that growth cannot be told.
 func (c *Course) outOfRange(news []seen, all []measured) []seen {
 	for k := range all {
 		m := &all[k]
 		if !m.out || (m.base == 0 && m.quantity.Basis != "absolute") {
 			continue
 		}
-		y, se := m.stands()
+		known := *m
+		known.error = min(known.error, known.quantity.Error)
+		y, se := known.stands()
 		fact := -1
 		for f := range c.m.facts {
 			if c.m.facts[f].sign.ID == m.quantity.Sign {

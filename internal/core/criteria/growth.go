@@ -1,7 +1,9 @@
 package criteria
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 
 	"kernbook/internal/core/kit"
@@ -28,9 +30,9 @@ func (j *judge) growth(all []measured) {
 			continue
 		}
 		place := []int{}
-		for k := i; k < len(all); k++ {
-			if all[k].q == all[i].q && samePlace(all[k].at, all[i].at) {
-				used[k] = true
+		for k := range all {
+			if a, b := all[k].at, all[i].at; all[k].q == all[i].q && samePlace(a, b) {
+				used[k] = used[k] || a.Part == b.Part && a.From == b.From && a.To == b.To // meets the same readings
 				place = append(place, k)
 			}
 		}
@@ -40,7 +42,9 @@ func (j *judge) growth(all []measured) {
 	}
 }
 
-// grows judges the readings of one place, the earliest first.
+// grows judges the readings of one place, the earliest first. Of several on one
+// day it does not matter which was written first: the line goes on from the
+// worst of the last day, and a share is taken of each of the first.
 func (j *judge) grows(all []measured, place []int) {
 	first, last := &all[place[0]], &all[place[len(place)-1]]
 	best, soonest := (*table.Limit)(nil), int64(0)
@@ -61,13 +65,20 @@ func (j *judge) grows(all []measured, place []int) {
 			pts = append(pts, point{int64(m.day - first.day), v})
 			worst = max(worst, m.err)
 		}
-		for _, at := range absolute(lim, ratio{first.sum, first.n}) {
-			turned := at
-			if lim.Below {
-				turned = -at
+		slices.SortFunc(pts, func(a, b point) int { return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.value, b.value)) })
+		for _, k := range place {
+			if all[k].day != first.day {
+				break
 			}
-			if days, ok := reaches(pts, turned, worst); ok && (best == nil || days < soonest) {
-				best, soonest, limit = lim, days, at
+			for _, at := range absolute(lim, all[k].first) {
+				turned := at
+				if lim.Below {
+					turned = -at
+				}
+				days, ok := reaches(pts, turned, worst)
+				if ok && (best == nil || days < soonest || days == soonest && best == lim && (at > limit) == lim.Below) {
+					best, soonest, limit = lim, days, at
+				}
 			}
 		}
 	}
@@ -106,7 +117,7 @@ func (j *judge) grown(m *measured, lim *table.Limit, limit int64, last, until qt
 }
 
 // reaches gives in how many whole days after the last reading the wear reaches
-// the limit; grows is false where it does not grow, has reached the limit
+// the limit, from readings by day and, within a day, by value; grows is false where it does not grow, has reached the limit
 // already, or was measured on one day only.
 //
 // The line is fitted by least squares. Its slope is taken at the upper 80 %

@@ -349,7 +349,7 @@ func (j *judge) gauged(kind kit.ExamKind, day qty.Day, counted bool) (out []kit.
 	}
 	for _, e := range exams {
 		for k := range e.Readings {
-			if x := &e.Readings[k]; j.k.Quantity(x.Quantity) != nil && len(held(x)) > 0 && gaugeWent(exams, x.At) {
+			if x := &e.Readings[k]; j.k.Quantity(x.Quantity) != nil && len(x.Values)+len(x.Again) > 0 && gaugeWent(exams, x.At) {
 				out = append(out, x.At)
 			}
 		}

@@ -1,6 +1,8 @@
 package criteria
 
 import (
+	"math"
+
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -20,14 +22,15 @@ type Reading struct {
 	Exam     int // index in Record.Examinations
 	Index    int // index in its Readings
 	Quantity *table.Quantity
-	Out      bool       // out of the range of a sound piece, by the strictest of all comparisons
-	Speaks   bool       // it may speak for soundness: dry, in range, not far from the label, and compared
-	Base     qty.Length // what it differs most from; 0 where there is nothing, and for an absolute quantity
-	Worst    qty.Length // the worst of its values; the mean enters the doubt, the worst what is out of range (W-05)
+	Out      bool         // out of the range of a sound piece, by the strictest of all comparisons
+	Speaks   bool         // it may speak for soundness: dry, in range, not far from the label, and compared
+	Base     qty.Length   // what it differs most from; 0 where there is nothing, and for an absolute quantity
+	Worst    qty.Length   // the worst of its values; the mean enters the doubt, the worst what is out of range (W-05)
+	Values   []qty.Length // those whose mean enters the doubt
 }
 
-// measured is a Reading while it is judged: the values that hold (a second
-// measurement replaces the first), in micrometres.
+// measured is a Reading while it is judged: the values that hold (see weigh),
+// in micrometres.
 type measured struct {
 	q     *table.Quantity
 	exam  int
@@ -36,10 +39,10 @@ type measured struct {
 	place kit.Place // as said
 	at    kit.Place // as measured from the end A that the piece had when new
 	ref   string
+	held  []qty.Length // the values whose mean is the reading's own
+	first ratio        // their mean, or that of the other measurement where it tells more: what a later reading is compared with
 	low   int64
 	high  int64
-	sum   int64
-	n     int64
 	err   qty.Length // standard error of one value; 0 where nobody says
 	dry   bool
 	far   bool    // from the label
@@ -57,7 +60,7 @@ func Readings(t *table.Tables, r *kit.Record) []Reading {
 	out := make([]Reading, len(all))
 	for i := range all {
 		m := &all[i]
-		x := Reading{Exam: m.exam, Index: m.index, Quantity: m.q, Out: m.out, Worst: qty.Length(m.worst(m.q.Out < 0))}
+		x := Reading{Exam: m.exam, Index: m.index, Quantity: m.q, Out: m.out, Worst: qty.Length(m.worst(m.q.Out < 0)), Values: m.held}
 		of := m.sound
 		if m.out || len(of) == 0 {
 			of = m.base
@@ -113,20 +116,15 @@ func (j *judge) readings() []measured {
 		for r := range e.Readings {
 			x := &e.Readings[r]
 			q := j.k.Quantity(x.Quantity)
-			values := held(x)
-			if q == nil || len(values) == 0 || e.Day > j.r.AsOf {
+			if q == nil || len(x.Values)+len(x.Again) == 0 || e.Day > j.r.AsOf {
 				continue
 			}
 			m := measured{q: q, exam: i, index: r, day: e.Day, place: x.At, at: j.fromFirstEnd(x.At, e.Day), ref: x.Ref,
-				low: int64(values[0]), high: int64(values[0]), err: x.Error, dry: x.Wet == kit.SaidNo}
+				err: x.Error, dry: x.Wet == kit.SaidNo}
 			if m.err <= 0 {
 				m.err = q.Error
 			}
-			for _, v := range values {
-				m.low, m.high = min(m.low, int64(v)), max(m.high, int64(v))
-				m.sum += int64(v)
-				m.n++
-			}
+			m.weigh(x)
 			m.far = j.farFromLabel(&m)
 			out = append(out, m)
 		}
@@ -136,13 +134,42 @@ func (j *judge) readings() []measured {
 	return out
 }
 
-// held gives the values of a reading that hold: a second measurement, where
-// there was one, replaces the first.
-func held(x *kit.Reading) []qty.Length {
-	if len(x.Again) > 0 {
-		return x.Again
+// enough is the number of values that a second measurement must hold to replace
+// the first: one single value is no better than the one it disputes.
+const enough = 2
+
+// weigh fills in the values of a reading that hold. A second measurement of
+// enough values replaces the first. One with fewer leaves it standing and counts
+// beside it: the worst of both, of the two means the one that tells more against
+// the piece, and as what a later reading is compared with the one that tells more then.
+func (m *measured) weigh(x *kit.Reading) {
+	below := m.q.Out < 0
+	m.low, m.high = math.MaxInt64, math.MinInt64
+	m.held = x.Values
+	if len(m.held) == 0 || len(x.Again) >= enough {
+		m.held = x.Again
 	}
-	return x.Values
+	m.first = m.span(m.held)
+	if len(x.Again) == 0 || len(x.Again) >= enough || len(x.Values) == 0 {
+		return
+	}
+	first, second := m.first, m.span(x.Again)
+	if first.less(second) != below {
+		m.held = x.Again // it has gone further toward what is out of range
+	} else {
+		m.first = second
+	}
+}
+
+// span widens what was measured by some values, and gives their mean.
+func (m *measured) span(values []qty.Length) ratio {
+	var mean ratio
+	for _, v := range values {
+		m.low, m.high = min(m.low, int64(v)), max(m.high, int64(v))
+		mean.top += int64(v)
+		mean.bottom++
+	}
+	return mean
 }
 
 // fromFirstEnd gives a place as measured from the first end A: what was cut off
@@ -227,7 +254,7 @@ func against(all []measured, i int, sound []bool) []ratio {
 			continue
 		}
 		first = m.day
-		out = append(out, ratio{m.sum, m.n})
+		out = append(out, m.first)
 	}
 	if !along(x.at) {
 		return out
@@ -241,7 +268,7 @@ func against(all []measured, i int, sound []bool) []ratio {
 			continue
 		}
 		first = m.day
-		means = append(means, ratio{m.sum, m.n})
+		means = append(means, m.first)
 		other = other || m.day < x.day || k != i && (sound == nil || !samePlace(m.at, x.at))
 	}
 	if other {
@@ -253,13 +280,16 @@ func against(all []measured, i int, sound []bool) []ratio {
 // ratio is a value in micrometres as a fraction, top over a positive bottom.
 type ratio struct{ top, bottom int64 }
 
+// less reports whether a fraction is smaller than another.
+func (a ratio) less(b ratio) bool { return a.top*b.bottom < b.top*a.bottom }
+
 // median gives the middle of the values; of the two in the middle of an even
 // number the one that tells more: the larger for a quantity that falls, the
 // smaller for one that rises. So one value less never lets a thin place pass by
 // drawing the middle toward itself.
 func median(v []ratio, falls bool) ratio {
 	for i := 1; i < len(v); i++ {
-		for k := i; k > 0 && v[k].top*v[k-1].bottom < v[k-1].top*v[k].bottom; k-- {
+		for k := i; k > 0 && v[k].less(v[k-1]); k-- {
 			v[k], v[k-1] = v[k-1], v[k]
 		}
 	}

@@ -31,7 +31,12 @@ func TestDiameter(t *testing.T) {
 		{"20 % exactly", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9600}, nil}}, kit.Withdraw},
 		{"first record is the mean of its values", []reading{{"2025-12-01", 0, []int{11999, 12000, 12002}, nil}, {today, 0, []int{10800}, nil}}, kit.SetAside},
 		{"the worst value counts", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{12000, 10800, 12000}, nil}}, kit.SetAside},
-		{"measured again: a slip is replaced", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{11900}}}, kit.Keep},
+		{"measured again: a slip is replaced", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{11900, 11950}}}, kit.Keep},
+		{"measured again by one value: the first stands", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{11900}}}, kit.Withdraw},
+		{"measured again by one value, which is the worse", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{11900}, []int{9000}}}, kit.Withdraw},
+		{"measured again: the worst of the second", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{11900, 10800}}}, kit.SetAside},
+		{"first record measured again by one value: against the larger", []reading{{"2025-12-01", 0, []int{12000}, []int{11000}}, {today, 0, []int{10800}, nil}}, kit.SetAside},
+		{"first record measured again by one larger value", []reading{{"2025-12-01", 0, []int{11000}, []int{12000}}, {today, 0, []int{10800}, nil}}, kit.SetAside},
 		{"measured again: it stands", []reading{{"2025-12-01", 0, []int{12000}, nil}, {today, 0, []int{9000}, []int{9100}}}, kit.Withdraw},
 		{"within the first record: against its median", []reading{{today, 0, []int{12600}, nil}, {today, 300, []int{12600}, nil}, {today, 600, []int{11200}, nil}}, kit.SetAside},
 		{"an even number: the mean of the two in the middle",
@@ -221,5 +226,62 @@ func TestPartAgainstStretch(t *testing.T) {
 	measure(last(r), "diameter", kit.Place{Part: "end A"}, 9000)
 	if res := criteria.Judge(tb, r); res.Verdict() != kit.Keep {
 		t.Errorf("%v", told(res))
+	}
+}
+
+// TestAbsoluteMeasuredAgain holds a groove at its absolute limit of 1 mm
+// against second measurements: one value leaves it standing, two replace it, and
+// the worst of them counts.
+func TestAbsoluteMeasuredAgain(t *testing.T) {
+	tb := small()
+	for _, c := range []struct {
+		values, again []int
+		want          kit.Verdict
+	}{
+		{[]int{1200}, nil, kit.Withdraw},
+		{[]int{1200}, []int{100}, kit.Withdraw},
+		{[]int{1200, 1200}, []int{0}, kit.Withdraw},
+		{[]int{0}, []int{1200}, kit.Withdraw},
+		{[]int{1200}, []int{100, 1000}, kit.Withdraw},
+		{[]int{1200}, []int{100, 100}, kit.Keep},
+	} {
+		r := good(tb, kit.Connector)
+		measure(last(r), "groove", kit.Place{Part: "body"}, c.values...)
+		m := &last(r).Readings[len(last(r).Readings)-1]
+		for _, v := range c.again {
+			m.Again = append(m.Again, qty.Length(v))
+		}
+		if res := criteria.Judge(tb, r); res.Verdict() != c.want {
+			t.Errorf("%v, again %v: %v, want %v: %v", c.values, c.again, res.Verdict(), c.want, told(res))
+		}
+	}
+}
+
+// TestWearWhicheverIsWrittenFirst holds growing wear of which two readings of a
+// day are on record: the outcome and its date are the same in either order, for
+// the last day and for the first, and never later than by the worse one alone.
+func TestWearWhicheverIsWrittenFirst(t *testing.T) {
+	tb := small()
+	until := func(first, now []int) qty.Day {
+		r := good(tb, kit.Connector)
+		r.Examinations = append([]kit.Examination{exam(tb, kit.Connector, kit.Thorough, "2025-06-01")}, r.Examinations...)
+		for _, v := range first {
+			measure(&r.Examinations[0], "groove", kit.Place{Part: "body"}, v)
+		}
+		for _, v := range now {
+			measure(last(r), "groove", kit.Place{Part: "body"}, v)
+		}
+		x := find(criteria.Judge(tb, r), "wear.grows", "R-07")
+		if x == nil {
+			t.Fatalf("%v, then %v: does not grow: %v", first, now, told(criteria.Judge(tb, r)))
+		}
+		return x.Until
+	}
+	a, b := until([]int{100}, []int{300, 750}), until([]int{100}, []int{750, 300})
+	if a != b || a > until([]int{100}, []int{750}) {
+		t.Errorf("two today: until %v or %v, by the worse alone %v", a, b, until([]int{100}, []int{750}))
+	}
+	if a, b := until([]int{100, 200}, []int{400}), until([]int{200, 100}, []int{400}); a != b {
+		t.Errorf("two on the first day: until %v or %v", a, b)
 	}
 }
