@@ -40,7 +40,10 @@ type drop struct {
 // “unknown” stands in their place.
 func TestLeavingOutNeverLoosens(t *testing.T) {
 	tb := tables.Default()
-	for _, c := range all(t) {
+	for i, c := range all(t) {
+		if raced && i%8 != 0 {
+			continue // the detector looks at how it runs, not at what it finds, and takes ten times as long
+		}
 		t.Run(c.Name, func(t *testing.T) {
 			t.Parallel()
 			before := decide.Decide(tb, c.Record, decide.Ask{})
