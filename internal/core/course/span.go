@@ -72,7 +72,11 @@ func (c *Course) setOf(runs []int) int {
 			return i
 		}
 	}
-	var all []given
+	n := 0
+	for _, i := range runs {
+		n += len(c.r.Runs[i].Looks)
+	}
+	all := make([]given, 0, n)
 	for _, i := range runs {
 		all = c.looksOf(&c.r.Runs[i], all)
 	}

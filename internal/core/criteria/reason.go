@@ -1,8 +1,6 @@
 package criteria
 
 import (
-	"sort"
-
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -155,7 +153,11 @@ func sorted(in []Reason) []Reason {
 	if len(in) < 2 {
 		return in
 	}
-	sort.SliceStable(in, func(a, b int) bool { return compare(&in[a], &in[b]) < 0 })
+	for i := 1; i < len(in); i++ { // stable, and there are few
+		for k := i; k > 0 && compare(&in[k], &in[k-1]) < 0; k-- {
+			in[k], in[k-1] = in[k-1], in[k]
+		}
+	}
 	out := in[:0]
 	for i := range in {
 		if i > 0 && compare(&out[len(out)-1], &in[i]) == 0 {
