@@ -95,6 +95,12 @@ func (g *drawer) yard() {
 func (g *drawer) people() {
 	for i, id := range []string{"ann", "bo", "cy"}[:rapid.IntRange(1, 3).Draw(g.t, "people")] {
 		p := kit.Person{ID: id, Role: g.word("role", "competent person", "examiner", "climber", "storekeeper", ""), Holds: i > 0 && g.once("holds", 4)}
+		if !g.w.Mild && g.once("since", 5) {
+			p.Since = g.day("role since", g.made, g.r.AsOf)
+		}
+		if !g.w.Mild && g.once("until", 6) {
+			p.Until = g.day("role until", max(g.used, p.Since), g.r.AsOf+400)
+		}
 		if g.once("own rates", 4) {
 			p.Kappa = map[kit.LookID]kit.Rate{}
 			for range rapid.IntRange(1, 3).Draw(g.t, "rates") {
@@ -127,7 +133,11 @@ func (g *drawer) partly(label string, d, least qty.Day) qty.PartialDate {
 
 func (g *drawer) piece() {
 	p := &g.r.Piece
-	*p = kit.Piece{ID: "P1", Kind: g.k.ID, Marking: "readable", Origin: "new", History: "known", Diameter: 12 * qty.Millimetre, StoredIn: "used"}
+	*p = kit.Piece{ID: "P1", Kind: g.k.ID, Marking: "readable", Origin: "new", History: "known", StoredIn: "used"}
+	p.Diameter = 12 * qty.Millimetre
+	if !g.w.Mild && g.once("other diameter", 4) {
+		p.Diameter = qty.Length(pick(g.t, "diameter", []int{0, 7, 8, 10, 11, 13, 20})) * qty.Millimetre
+	}
 	if !g.w.Mild && g.once("trouble", 5) {
 		p.Marking, p.Proof = g.word("marking", "readable", "partly", "unreadable"), g.word("proof", "", "register")
 		p.Origin = g.word("origin", "other yard", "second-hand", "found")
@@ -179,8 +189,18 @@ func (g *drawer) fibre() string {
 	return pick(g.t, "fibre", ids)
 }
 
+// end draws how an end is made; in a mild record nothing about it is in question.
 func (g *drawer) end() kit.End {
-	return kit.End{How: g.word("end", "stitched", "knot", "splice", ""), Stitch: g.word("stitch", "", "whole", "none")}
+	e := kit.End{How: g.word("end", "stitched", "knot", "splice"), Stitch: "whole"}
+	if e.How == "knot" {
+		e.Tail = 90 * qty.Millimetre
+	}
+	if g.w.Mild || !g.once("end in question", 4) {
+		return e
+	}
+	e.How, e.Stitch = g.word("how", e.How, ""), g.word("stitch", "", "whole", "none", "missing")
+	e.Tail = qty.Length(pick(g.t, "tail", []int{0, 40, 50, 90})) * qty.Millimetre
+	return e
 }
 
 // zones lays zones over a piece: as usual, those between the ends shifted and

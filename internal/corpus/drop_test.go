@@ -30,12 +30,13 @@ type drop struct {
 // under, each date, each answer, who gave it and how it was verified, each
 // question answered with no, each run, each reading and each value of one that
 // tells nothing against the piece, who made and signed an examination, each fact
-// of the piece's use and identity. None may loosen the outcome. A record that
+// of the piece's use, identity and make. None may loosen the outcome. A record that
 // cannot be read any more, since what was left out is required, has not been
 // loosened.
 //
 // What tells against a piece is not left out here: a sign, an event, a marked
-// end of life, a shorter life by its maker. Nobody can miss what nobody wrote.
+// end of life, a shorter life by its maker, and of a person since and until when
+// a role is held and that the kit is theirs. Nobody can miss what nobody wrote.
 // The keys of a file that are required are left out by TestRequiredKeys; here
 // “unknown” stands in their place.
 func TestLeavingOutNeverLoosens(t *testing.T) {
@@ -172,8 +173,9 @@ func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 				add(func(r *kit.Record) { delete(r.Examinations[i].Asked, q) }, "the answer to %s in %s", q, name)
 			}
 		}
-		if e.WouldClimb == kit.SaidYes {
-			add(func(r *kit.Record) { r.Examinations[i].WouldClimb = kit.NotSaid }, "that they would climb on it in %s", name)
+		// A "no" withdraws; that it is not known whether they would sets aside.
+		if e.WouldClimb == kit.SaidYes || e.WouldClimb != kit.NotSaid && (e.Kind == kit.Interim || e.Kind == kit.Thorough) {
+			out = append(out, drop{"whether they would climb on it in " + name, kit.SetAside, func(r *kit.Record) { r.Examinations[i].WouldClimb = kit.NotSaid }})
 		}
 		for k := range e.Readings {
 			stays := standing(tb, r, i, k)
@@ -246,6 +248,29 @@ func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 	out = append(out,
 		drop{"when it was made", kit.SetAside, func(r *kit.Record) { r.Piece.Made = qty.PartialDate{} }},
 		drop{"when it was made and bought", kit.SetAside, func(r *kit.Record) { r.Piece.Made, r.Piece.Bought = qty.PartialDate{}, qty.PartialDate{} }})
+	// A nominal diameter, a tail and a stitch that nobody says set aside, where
+	// what is said would withdraw. The stitch tells of a knot's end alone.
+	aside := func(what string, do func(*kit.Piece)) {
+		out = append(out, drop{what, kit.SetAside, func(r *kit.Record) { do(&r.Piece) }})
+	}
+	if r.Piece.Diameter > 0 {
+		aside("its nominal diameter", func(p *kit.Piece) { p.Diameter = 0 })
+	}
+	for i, of := range []func(*kit.Piece) *kit.End{
+		func(p *kit.Piece) *kit.End { return &p.EndA },
+		func(p *kit.Piece) *kit.End { return &p.EndB },
+	} {
+		id, end := string(rune('A'+i)), of(&r.Piece)
+		if end.How != "" {
+			aside("how end "+id+" is made", func(p *kit.Piece) { of(p).How = "" })
+		}
+		if end.Tail > 0 {
+			aside("the tail of end "+id, func(p *kit.Piece) { of(p).Tail = 0 })
+		}
+		if end.Stitch != "" && end.How == "knot" {
+			aside("the stitch of end "+id, func(p *kit.Piece) { of(p).Stitch = "" })
+		}
+	}
 	for i := range r.People {
 		add(func(r *kit.Record) { r.People[i].Role = "" }, "the role of %s", r.People[i].ID)
 	}

@@ -67,7 +67,11 @@ func pieceOut(p *kit.Piece) object {
 	o.flag("examined_before_use", p.ExaminedBefore)
 	o.text("examination_document", p.ExaminationFrom)
 	o.length("length", p.Length)
-	o.length("diameter", p.Diameter)
+	if p.Diameter == 0 && p.Length > 0 { // rope, which has one, or else nobody knows it
+		o.put("diameter", unknown)
+	} else {
+		o.length("diameter", p.Diameter)
+	}
 	o.text("stored", p.StoredIn)
 	objects(&o, "layer", p.Layers, func(l *kit.Layer) (o object) {
 		o.text("name", l.Name)

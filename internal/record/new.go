@@ -168,7 +168,11 @@ func (p *pen) piece() {
 	p.may(`examined = "2026-05-20"`, "The last thorough examination before this record begins, and its report.")
 	p.may(`examination_document = "…"`, "")
 	p.may("examined_before_use = true", "Was it thoroughly examined before its first use, or did its last report come with it?")
-	p.may(`diameter = "12mm"`, "Its nominal diameter.")
+	if q := p.k.Quantity("nominal"); q != nil && len(q.Limits) > 0 {
+		p.blank("diameter", `Its nominal diameter, as marked or as in its papers, such as "10mm"; "unknown" is taken, and then it stays out of use until it is known.`)
+	} else {
+		p.may(`diameter = "12mm"`, "Its nominal diameter. Where a diameter is measured, it is needed to compare that with.")
+	}
 	p.may(`stored = "used"`, "Is it in use or kept as a spare? "+quoted(storedIn)+".")
 	p.line("")
 	if p.k.Fitted {
@@ -200,9 +204,15 @@ func (p *pen) construction() {
 	if p.hasEnds() {
 		p.line("")
 		p.say("How each end is made: " + quoted(endHows) + "; the tail of a knot; the stitch through the rope's end: " + quoted(endStitches) + ".")
+		tail := p.k.Quantity("tail")
 		for _, end := range []string{"end_a", "end_b"} {
-			p.may("[piece."+end+"]", "")
-			p.may(`how = "knot"`, "")
+			if tail != nil && len(tail.Limits) > 0 { // it is set aside without
+				p.line("[piece." + end + "]")
+				p.blank("how", "Of a knot its tail and its stitch are needed too.")
+			} else {
+				p.may("[piece."+end+"]", "")
+				p.may(`how = "knot"`, "")
+			}
 			p.may(`tail = "90mm"`, "")
 			p.may(`stitch = "whole"`, "")
 		}

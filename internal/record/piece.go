@@ -47,8 +47,7 @@ func (d *decoder) piece(c cursor) {
 		p.Length = c.length("length")
 	}
 	c.moreThanNone("length", p.Length)
-	p.Diameter = c.length("diameter")
-	c.moreThanNone("diameter", p.Diameter)
+	d.diameter(c)
 	p.StoredIn = c.word("stored", storedIn)
 
 	fibres := set{noun: "fibre or metal of the tables"}
@@ -81,6 +80,21 @@ func (d *decoder) piece(c cursor) {
 		p.Fitted.Allowed = kit.Yes(fitted.needWord("allowed", answers))
 		p.Fitted.Document = fitted.text("document")
 	}
+}
+
+// diameter reads the nominal diameter, which is needed where the tables have a
+// limit of it; "unknown" is an answer.
+func (d *decoder) diameter(c cursor) {
+	const key = "diameter"
+	if q := d.kindOrNone().Quantity("nominal"); q != nil && len(q.Limits) > 0 &&
+		!c.filled(key, `write the nominal diameter as marked or as in its papers, such as "10mm", or "unknown"`) {
+		return
+	}
+	if c.says(key, unknown) {
+		return
+	}
+	d.rec.Piece.Diameter = c.length(key)
+	c.moreThanNone(key, d.rec.Piece.Diameter)
 }
 
 // along reports whether places on this kind are told in lengths from end A.

@@ -226,7 +226,7 @@ func (s schema) piece() object {
 		may("examined_before_use", boolean("thoroughly examined before first use, or its last report came with it")),
 		may("examination_document", text("")),
 		may("length", def("length")),
-		may("diameter", def("length")),
+		may("diameter", anyOf(def("length"), object{{"const", unknown}})),
 		may("stored", enum(storedIn)),
 		may("layer", list(shape("from outside in", need("name", enum(layerNames)), need("fibre", fibre)))),
 		may("end_a", end),

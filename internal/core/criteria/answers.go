@@ -88,7 +88,9 @@ func questionFor(lines []string, otherwise string) string {
 }
 
 // refused enters every word on record that the piece is not fit: an answer
-// that says so, and an examination whose maker would not climb on it.
+// that says so, and an examination whose maker would not climb on it. Of an
+// interim or thorough examination that does not say whether they would, as little
+// is known as of one that says "not known".
 func (j *judge) refused() {
 	for i := range j.r.Answers {
 		a := &j.r.Answers[i]
@@ -99,15 +101,20 @@ func (j *judge) refused() {
 	}
 	for i := range j.exams {
 		e := &j.exams[i]
-		if e.WouldClimb != kit.SaidNo && e.WouldClimb != kit.NotKnown {
+		silent := e.WouldClimb == kit.NotSaid && (e.Kind == kit.Interim || e.Kind == kit.Thorough)
+		if e.WouldClimb != kit.SaidNo && e.WouldClimb != kit.NotKnown && !silent {
 			continue
+		}
+		key := "examiner.not-sure"
+		if silent {
+			key = "examiner.not-said"
 		}
 		args := []Arg{{"exam", string(e.Kind)}, {"day", e.Day.String()}, {"by", e.By}}
 		if e.WouldClimb == kit.SaidNo {
 			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lRow1, Lines: []string{lDoubt}, Key: "examiner.would-not-climb", Args: args,
 				Status: table.CommonPractice})
 		} else if j.answer(e.Day, byCompetent, nameOr(e.Ref, QExamine)) == nil {
-			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "examiner.not-sure", Args: args,
+			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: key, Args: args,
 				Question: QExamine, To: nameOr(e.Ref, QExamine)})
 		}
 	}

@@ -331,10 +331,18 @@ func (j *judge) farFromLabel(m *measured) bool {
 	return (label-m.low)*1000 >= far*label || (m.high-label)*1000 >= far*label
 }
 
-// labels asks about every diameter that is far from the label, until answered.
+// labels asks about every diameter that is far from the label, until answered,
+// and, once, for the label itself where a diameter was measured and none is said.
+// Where the kind has a limit of the nominal diameter, ends asks for it.
 func (j *judge) labels(all []measured) {
+	asked := j.r.Piece.Diameter > 0 || j.bounded("nominal") != nil
 	for i := range all {
 		m := &all[i]
+		if m.q.ID == diameter && !asked {
+			asked = true
+			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lOwnFirst, lNewRope}, Key: "diameter.not-said",
+				Question: QMeasure, At: []kit.Place{{Whole: true}}, Status: table.Assumed})
+		}
 		if !m.far || j.answer(m.day, byCompetent, m.ref, m.q.ID) != nil {
 			continue
 		}

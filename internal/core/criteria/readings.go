@@ -104,10 +104,14 @@ func rowOf(v kit.Verdict) string {
 
 // ends enters what the record says of how a rope is made: a nominal diameter at
 // or below the limit of the quantity "nominal", a stitch through an end that is
-// cut or missing, and a tail at or below the limit of the quantity "tail".
+// cut or missing, and a tail at or below the limit of the quantity "tail". An end
+// of which nobody says how it is made can be a knot. What a limit needs and the
+// record does not say keeps the piece out of use until it is said.
 func (j *judge) ends() {
 	if d := j.r.Piece.Diameter; d > 0 {
 		j.stated("nominal", kit.Place{Whole: true}, d)
+	} else if q := j.bounded("nominal"); q != nil {
+		j.unsaid("diameter.not-said", q, kit.Place{Whole: true}, nil)
 	}
 	for _, e := range []struct {
 		id  string
@@ -123,16 +127,62 @@ func (j *judge) ends() {
 			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lStitch, Lines: []string{lRow1}, Key: "end.stitch",
 				Args: []Arg{{"end", e.id}, {"stitch", s}}, At: []kit.Place{part}, Status: table.CommonPractice})
 		}
-		if e.end.How == "knot" && e.end.Tail > 0 {
+		if (e.end.How == "knot" || e.end.How == "") && e.end.Tail > 0 {
 			j.stated("tail", part, e.end.Tail)
 		}
+		j.endUnsaid(e.id, e.end, part)
 	}
+}
+
+// endUnsaid enters what the record does not say of an end, on a kind whose
+// tables limit the tail of a knot: how the end is made, and of a knot its tail and
+// the stitch, which marks the shortest tail (M-06).
+func (j *judge) endUnsaid(id string, end *kit.End, part kit.Place) {
+	tail := j.bounded("tail")
+	if tail == nil || end.How != "knot" && end.How != "" {
+		return
+	}
+	args := []Arg{{"end", id}}
+	switch {
+	case end.How == "":
+		j.unsaid("end.not-said", tail, part, args)
+		return
+	case end.Tail <= 0:
+		j.unsaid("end.tail-not-said", tail, part, args)
+	}
+	if end.Stitch == "" {
+		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lStitch}, Key: "end.stitch-not-said", Args: args,
+			At: []kit.Place{part}, Question: QMeasure, Status: table.CommonPractice})
+	}
+}
+
+// bounded gives a quantity that the tables hold an absolute limit of against
+// what the record says of the piece itself, or nil.
+func (j *judge) bounded(quantity string) *table.Quantity {
+	q := j.k.Quantity(quantity)
+	if q == nil {
+		return nil
+	}
+	for i := range q.Limits {
+		if q.Limits[i].At > 0 && q.Limits[i].Verdict > kit.KeepSooner {
+			return q
+		}
+	}
+	return nil
+}
+
+// unsaid enters that the record does not say what a limit of a quantity needs.
+// Only saying it lifts that, since no answer is a measure.
+func (j *judge) unsaid(key string, q *table.Quantity, place kit.Place, args []Arg) {
+	_, lines := cited(q.Cite, nil, "-ABS", "-ASIDE")
+	j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: lines, Key: key, Args: args, At: []kit.Place{place},
+		Question: QMeasure, Status: q.Status})
 }
 
 // stated holds a value of the piece's own description against the absolute
 // limits of a quantity, where the kind has it.
 func (j *judge) stated(quantity string, place kit.Place, value qty.Length) {
-	q := j.k.Quantity(quantity)
+	q := j.bounded(quantity)
 	if q == nil {
 		return
 	}

@@ -48,6 +48,7 @@ func TestDiameter(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			r := good(tb, kit.Line)
+			r.Piece.Diameter = qty.Length(c.all[0].values[0]) // so that none is far from it
 			r.Examinations = append([]kit.Examination{exam(tb, kit.Line, kit.Thorough, "2025-12-01")}, r.Examinations...)
 			for _, x := range c.all {
 				e := &r.Examinations[0]
@@ -220,6 +221,7 @@ func TestWearLimits(t *testing.T) {
 func TestPartAgainstStretch(t *testing.T) {
 	tb := small()
 	r := good(tb, kit.Line)
+	r.Piece.Diameter = 10500 // neither reading is far from it
 	old := exam(tb, kit.Line, kit.Thorough, "2025-12-01")
 	measure(&old, "diameter", at(0, 50), 12000)
 	r.Examinations = append([]kit.Examination{old}, r.Examinations...)

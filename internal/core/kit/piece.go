@@ -47,7 +47,7 @@ type Piece struct {
 	ExaminationFrom string          // document of that examination
 
 	Length   qty.Length // along the piece; 0 means not measured
-	Diameter qty.Length // nominal
+	Diameter qty.Length // nominal; 0 means not known
 	Layers   []Layer
 	EndA     End
 	EndB     End

@@ -90,7 +90,7 @@ type Examination struct {
 	Asked      map[string]Yes // question id → answer, of the look "ask"
 	Signs      []Sign
 	Readings   []Reading
-	WouldClimb Yes // "no" is an absolute reason
+	WouldClimb Yes // "no" is an absolute reason; of an interim or thorough one NotSaid counts as NotKnown
 	SignedBy   string
 	Latest     qty.PartialDate // the latest date the examiner sets for the next one
 	AfterEvent string          // ref of the event that this examination answers
