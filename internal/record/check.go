@@ -31,6 +31,53 @@ func (d *decoder) datesInOrder(piece cursor) {
 				mend+", or write store = true while it lay unused")
 		}
 	}
+	d.usedThere()
+}
+
+// usedThere refuses a look before use where the piece is said not to have been
+// used: before its first use, in store, or in a use of no hours.
+func (d *decoder) usedThere() {
+	for i := range d.rec.Runs {
+		if r := &d.rec.Runs[i]; r.Kind.BeforeUse() && r.From != 0 && r.To != 0 {
+			d.lookedUnused(d.runAt[i], "from", r.First)
+		}
+	}
+	for i := range d.rec.Examinations {
+		if e := &d.rec.Examinations[i]; e.Kind.BeforeUse() && e.Day != 0 {
+			d.lookedUnused(d.examAt[i], "day", func(from, to qty.Day) (qty.Day, bool) { return e.Day, from <= e.Day && e.Day <= to })
+		}
+	}
+}
+
+// lookedUnused tells of the looks of one entry, of which looked gives the first
+// day between two.
+func (d *decoder) lookedUnused(c cursor, key string, looked func(from, to qty.Day) (qty.Day, bool)) {
+	const told = "there is a look before use on "
+	if p := d.rec.Piece.FirstUse; p.Known() {
+		if day, ok := looked(qty.FirstDay, p.Earliest()-1); ok {
+			c.Fault(key, told+day.Words()+", which lies before its first use ("+p.Words()+")", "correct one of the two")
+			return
+		}
+	}
+	for i := range d.rec.Uses {
+		u := &d.rec.Uses[i]
+		if u.From == 0 || !u.Unused() {
+			continue
+		}
+		_, next := d.rec.UseOn(u.From)
+		day, ok := looked(u.From, next-1)
+		switch {
+		case !ok:
+		case u.Store:
+			c.Fault(key, told+day.Words()+", while the piece lies in store from "+u.From.Words()+" on (line "+strconv.Itoa(d.useAt[i].line("from"))+")",
+				"correct one of the two, or add a [[use]] from the day on which it came out of store")
+			return
+		default:
+			c.Fault(key, told+day.Words()+", while the piece is used for 0h a week from "+u.From.Words()+" on (line "+strconv.Itoa(d.useAt[i].line("from"))+")",
+				`write the hours of that use, or week = "unknown"`)
+			return
+		}
+	}
 }
 
 // states checks that same, grown and gone speak of a sign on record, and that

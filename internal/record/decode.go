@@ -45,7 +45,9 @@ type decoder struct {
 	signs  []seen  // of all examinations, in the order of the file
 	tells  []*tell // answers and examinations that speak of a ref
 	dated  []dated
-	runAt  []cursor
+	runAt  []cursor // of each run, use and examination of the record
+	useAt  []cursor
+	examAt []cursor
 	long   qty.Length // how long the piece is on the day of the entry being read; 0 means not known
 }
 
@@ -316,7 +318,9 @@ func (d *decoder) uses(list []cursor) {
 			c.Fault("week", "is given for a piece in store, which is not used", "take it out, or take out store")
 		case u.Store:
 		case c.filled("week", `write the hours of use in a week, such as "25h", or "unknown"`):
-			u.Week = c.Hours("week", doc.Optional)
+			if u.Week = c.Hours("week", doc.Optional); u.Week == 0 && !c.noHours() {
+				u.Week = -1 // a fault, and nothing that other entries could speak against
+			}
 		}
 		for _, w := range c.idList("weekdays", set{noun: "day of the week", ids: weekdays}) {
 			u.Weekdays[slices.Index(weekdays, w)+1] = true
@@ -336,8 +340,18 @@ func (d *decoder) uses(list []cursor) {
 		}
 		u.Dirt = c.level("dirt", "site and dirt", d.t.Dirt)
 		u.Hardware = c.level("hardware", "hardware", d.t.Hardware)
-		d.rec.Uses = append(d.rec.Uses, u)
+		d.rec.Uses, d.useAt = append(d.rec.Uses, u), append(d.useAt, c)
 	}
+}
+
+// noHours says whether the hours of a use are nought, and not what has a fault.
+func (c cursor) noHours() bool {
+	n := c.value("week")
+	if n == nil || n.Kind != doc.String {
+		return false
+	}
+	h, err := qty.ParseHours(n.Text)
+	return err == nil && h == 0
 }
 
 // most gives the most that may be said of a use: what the tables take where

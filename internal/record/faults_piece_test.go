@@ -185,6 +185,8 @@ var faultsOfPiece = []faultCase{
 		new: `first_use = "2025-05"`,
 		want: []string{
 			`78: use[1].from: 1 Apr 2025 lies before its first use (May 2025) — correct one of the two, or write store = true while it lay unused`,
+			`157: run[0].from: there is a look before use on 2 Apr 2025, which lies before its first use (May 2025) — correct one of the two`,
+			`165: run[1].from: there is a look before use on 7 Apr 2025, which lies before its first use (May 2025) — correct one of the two`,
 		},
 	},
 	{
@@ -397,6 +399,39 @@ store = true`,
 		want: []string{
 			`78: use[1].from: is the same day as that of the use in line 74 — keep one of the two`,
 			`79: use[1].week: is given for a piece in store, which is not used — take it out, or take out store`,
+			`158: run[0].from: there is a look before use on 2 Apr 2025, while the piece lies in store from 1 Mar 2025 on (line 74) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
+			`166: run[1].from: there is a look before use on 7 Apr 2025, while the piece lies in store from 1 Mar 2025 on (line 74) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
+		},
+	},
+	{
+		old: "week = \"25h\"\nweekdays = [\"mon\", \"wed\"]",
+		new: "\nstore = true",
+		want: []string{
+			`157: run[0].from: there is a look before use on 2 Apr 2025, while the piece lies in store from 1 Apr 2025 on (line 78) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
+			`165: run[1].from: there is a look before use on 7 Apr 2025, while the piece lies in store from 1 Apr 2025 on (line 78) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
+		},
+	},
+	{
+		old: `week = "25h"`,
+		new: `week = "0h"`,
+		want: []string{
+			`157: run[0].from: there is a look before use on 2 Apr 2025, while the piece is used for 0h a week from 1 Apr 2025 on (line 78) — write the hours of that use, or week = "unknown"`,
+			`165: run[1].from: there is a look before use on 7 Apr 2025, while the piece is used for 0h a week from 1 Apr 2025 on (line 78) — write the hours of that use, or week = "unknown"`,
+		},
+	},
+	{
+		old: "kind = \"interim\"\nday = 2025-10-01",
+		new: "kind = \"pre-use\"\nday = 2025-03-31",
+		want: []string{
+			`88: examination[0].day: there is a look before use on 31 Mar 2025, which lies before its first use (1 Apr 2025) — correct one of the two`,
+		},
+	},
+	{
+		old: "kind = \"interim\"\nday = 2025-10-01\nby = \"lee\"",
+		new: "kind = \"partner\"\nday = 2025-10-01\nby = \"lee\"\n[[use]]\nfrom = 2025-10-01\nstore = true\n[[examination]]\nkind = \"pre-use\"\nday = 2025-10-02\nby = \"lee\"",
+		want: []string{
+			`88: examination[0].day: there is a look before use on 1 Oct 2025, while the piece lies in store from 1 Oct 2025 on (line 91) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
+			`95: examination[1].day: there is a look before use on 2 Oct 2025, while the piece lies in store from 1 Oct 2025 on (line 91) — correct one of the two, or add a [[use]] from the day on which it came out of store`,
 		},
 	},
 	{

@@ -58,7 +58,7 @@ func (d *decoder) examinations(list []cursor) {
 		for _, r := range c.list("reading") {
 			e.Readings = append(e.Readings, d.reading(r, day, ok))
 		}
-		d.rec.Examinations = append(d.rec.Examinations, e)
+		d.rec.Examinations, d.examAt = append(d.rec.Examinations, e), append(d.examAt, c)
 	}
 }
 

@@ -187,6 +187,13 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 		run.Looks = g.looks(1)
 		r.Runs = append(r.Runs, run)
 	}
+	for i := range r.Uses { // looks before use belie it
+		u := &r.Uses[i]
+		_, next := r.UseOn(u.From)
+		if _, looked := r.Looked(u.From, next-1); looked && u.Unused() {
+			u.Store, u.Week = false, -1
+		}
+	}
 	for range rapid.IntRange(0, 2).Draw(t, "answers") {
 		r.Answers = append(r.Answers, kit.Answer{Day: g.day("day", "2022-01-01", 900), To: g.word("to", questions), Verified: g.text("verified"),
 			By: g.person(), Document: g.maybe("document"), Unfit: rapid.Bool().Draw(t, "unfit")})

@@ -1,6 +1,7 @@
 package course
 
 import (
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -140,36 +141,38 @@ func (c *Course) steady(to qty.Day) qty.Day {
 		cut(c.r.Runs[i].From)
 		cut(c.r.Runs[i].To + 1)
 	}
-	if p := c.firstUse(); p > 0 {
-		cut(p)
+	if d, ok := criteria.FirstUse(c.r); ok {
+		cut(d)
+	}
+	if d, ok := c.looksBelie(end); ok {
+		cut(d)
 	}
 	return end
 }
 
-// firstUse gives the day the piece was first used, as early as it can be.
-func (c *Course) firstUse() qty.Day {
-	if c.r.Piece.FirstUse.Known() {
-		return c.r.Piece.FirstUse.Earliest()
+// looksBelie gives the day up to another on which the looks before use of the
+// record first belie the entry of its use that holds now: that it lies in store,
+// or that it is used for no hours.
+func (c *Course) looksBelie(to qty.Day) (qty.Day, bool) {
+	u, next := c.r.UseOn(c.day)
+	if u == nil || !u.Unused() {
+		return 0, false
 	}
-	return 0
+	return c.r.Looked(c.r.UnusedSince(u), min(to, next-1))
 }
 
-// useOf gives the use on a day: in store before first use, the use on record,
-// or before the first use on record the first one.
+// useOf gives the use on a day: in store before first use, else the use on
+// record. Between first use and the first use on record anything may have been
+// done with it; so it may from the day on which a look before use belies that
+// it lay in store.
 func (c *Course) useOf(day qty.Day) use {
-	if p := c.firstUse(); p > 0 && day < p {
+	if d, ok := criteria.FirstUse(c.r); ok && day < d {
 		return use{store: true}
 	}
-	u := useOn(c.r.Uses, int32(day))
-	if u == nil && len(c.r.Uses) > 0 {
-		u = &c.r.Uses[0]
-		for i := range c.r.Uses {
-			if c.r.Uses[i].From < u.From {
-				u = &c.r.Uses[i]
-			}
-		}
-		if u.Store {
-			u = nil
+	u, _ := c.r.UseOn(day)
+	if u != nil && u.Unused() {
+		if _, ok := c.r.Looked(c.r.UnusedSince(u), day); ok {
+			u = u.Belied()
 		}
 	}
 	out := c.m.use(u)

@@ -181,14 +181,3 @@ type useKey struct {
 }
 
 func (u *use) key() useKey { return useKey{u.hours, u.dirt, u.mass, u.hardware, u.days, u.store} }
-
-// useOn gives the use on record for a day: the latest entry not after it.
-func useOn(uses []kit.Use, day int32) *kit.Use {
-	var found *kit.Use
-	for i := range uses {
-		if int32(uses[i].From) <= day && (found == nil || uses[i].From >= found.From) {
-			found = &uses[i]
-		}
-	}
-	return found
-}

@@ -9,7 +9,7 @@ import (
 type start struct {
 	day   qty.Day
 	known bool
-	from  string // "made", "first use", "bought", "declared", "marked"
+	from  string // "made", "first use", "bought", "used", "declared", "marked"
 }
 
 // made gives the earliest day of manufacture.
@@ -20,16 +20,30 @@ func (j *judge) made() start {
 
 // firstUse gives the earliest day of first use; not known: the purchase, else
 // the manufacture (L-11). What others had before may have been used before it
-// was bought here, so only new stock counts from its purchase.
+// was bought here, so only new stock counts from its purchase. A use or a look
+// before use that is on record still earlier is believed before the date.
 func (j *judge) firstUse() start {
 	p := &j.r.Piece
+	s := j.made()
 	switch {
 	case p.FirstUse.Known():
-		return start{p.FirstUse.Earliest(), true, "first use"}
+		s = start{p.FirstUse.Earliest(), true, "first use"}
 	case p.Bought.Known() && p.Origin == "new":
-		return start{p.Bought.Earliest(), true, "bought"}
+		s = start{p.Bought.Earliest(), true, "bought"}
 	}
-	return j.made()
+	if s.known {
+		if d, ok := j.r.Used(min(s.day, j.r.AsOf)); ok && d < s.day {
+			s.day, s.from = d, "used"
+		}
+	}
+	return s
+}
+
+// FirstUse gives the earliest day of first use as the life is counted from it;
+// ok is false where no date tells of it.
+func FirstUse(r *kit.Record) (day qty.Day, ok bool) {
+	s := (&judge{r: r}).firstUse()
+	return s.day, s.known
 }
 
 // intoService gives the latest day on which the piece can have gone into

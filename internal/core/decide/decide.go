@@ -57,6 +57,9 @@ func Born(t *table.Tables, r *kit.Record) qty.Day {
 	for i := range r.Examinations {
 		day = min(day, r.Examinations[i].Day)
 	}
+	for i := range r.Runs {
+		day = min(day, r.Runs[i].From)
+	}
 	for i := range r.Uses {
 		day = min(day, r.Uses[i].From)
 	}

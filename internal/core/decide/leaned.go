@@ -188,7 +188,7 @@ func (l *leaning) outcome() *Outcome { return &l.judge.out }
 
 // stored says whether the piece lay in store on some of its days.
 func (l *leaning) stored() bool {
-	if p := &l.r.Piece; p.FirstUse.Known() && Born(l.t, l.r) < p.FirstUse.Earliest() {
+	if d, ok := criteria.FirstUse(l.r); ok && Born(l.t, l.r) < d {
 		return true
 	}
 	for i := range l.r.Uses {
