@@ -130,8 +130,8 @@ func (g *tabler) look(l *table.Look) {
 	}
 }
 
-// Still gives tables by which nothing begins in store on a kind, and nothing
-// gets worse there: what T12 says for a year goes to the hours of use.
+// Still gives tables by which nothing begins on a kind, and nothing gets worse:
+// all the harm there is was there when it was new.
 func Still(tb *table.Tables, kind kit.KindID) *table.Tables {
 	out := *tb
 	out.Rules.StoreShare = 0
@@ -141,7 +141,8 @@ func Still(tb *table.Tables, kind kit.KindID) *table.Tables {
 			k.Modes = clone(k.Modes)
 			for j := range k.Modes {
 				m := &k.Modes[j]
-				m.FloorStore, m.T12, m.H12 = 0, 0, m.H12+m.T12
+				m.T01, m.T02, m.T12, m.H01, m.H02, m.H12 = 0, 0, 0, 0, 0, 0
+				m.FloorH, m.FloorT, m.FloorStore = 0, 0, 0
 			}
 		}
 	}

@@ -16,10 +16,11 @@ import (
 // part, not to 0, and every D(x) likewise. Random histories without a sign on
 // record, default and drawn tables.
 //
-// So that looks can be without end, the tables let nothing begin or get worse in
-// store, and the piece is put there; thorough examinations of every day are then
-// what is looked at. The hidden part is worked out from the single modes: of a
-// mode that no look shows there remains hidden unfit over what is sound or hidden.
+// So that looks can be without end, the tables let nothing begin or get worse:
+// what harm there is was there when the piece was new; thorough examinations of
+// every day are what is looked at. The hidden part is worked out from the single
+// modes: of a mode that no look shows there remains hidden unfit over what is
+// sound or hidden.
 func TestAnyLooksWithoutEnd(t *testing.T) {
 	tried, drawn := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
