@@ -11,11 +11,13 @@ import (
 	"os"
 
 	"kernbook/internal/answer"
+	"kernbook/internal/record"
 	"kernbook/internal/tables"
 )
 
-// longest is the longest line that is read, in bytes.
-const longest = 16 << 20
+// longest is the longest line that is read, in bytes. One that is a little too
+// long for a record is told so; a longer one ends the program.
+const longest = 2 * record.MaxSize
 
 func main() {
 	t := tables.Default()

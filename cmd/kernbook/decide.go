@@ -26,9 +26,6 @@ import (
 // now is the clock of the note on dates that lie ahead; no outcome knows it.
 var now = time.Now
 
-// largest is the largest record file that is read, in bytes.
-const largest = 16 << 20
-
 // decideFlags are what a call of decide may ask for.
 type decideFlags struct {
 	json, full bool
@@ -188,7 +185,8 @@ func exitOf(v kit.Verdict) int {
 	return exitWithdraw
 }
 
-// read gives a file's bytes; "-" is standard input.
+// read gives a file's bytes; "-" is standard input. Of a file too large for a
+// record it gives so much that this is found.
 func read(in io.Reader, name string) ([]byte, error) {
 	if name != "-" {
 		file, err := os.Open(name)
@@ -201,12 +199,9 @@ func read(in io.Reader, name string) ([]byte, error) {
 		defer file.Close()
 		in = file
 	}
-	b, err := io.ReadAll(io.LimitReader(in, largest+1))
+	b, err := io.ReadAll(io.LimitReader(in, record.MaxSize+1))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	if len(b) > largest {
-		return nil, fmt.Errorf("%s is larger than %d MB: that is no record of one piece", name, largest>>20)
 	}
 	return b, nil
 }

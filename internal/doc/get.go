@@ -1,6 +1,9 @@
 package doc
 
-import "regexp"
+import (
+	"regexp"
+	"slices"
+)
 
 // Str reads a text. An empty one, or one of spaces only, is a fault.
 func (t T) Str(key string, required bool) string {
@@ -41,18 +44,18 @@ func (t T) Bool(key string, required bool) bool {
 
 // OneOf reads a text that must be one of the allowed words.
 func (t T) OneOf(key string, required bool, allowed ...string) string {
-	n := t.get(key, required, "a word", "write one of "+list(allowed), String)
-	if n == nil || contains(allowed, n.Text) {
+	n := t.get(key, required, "a word", "write one of "+List(allowed), String)
+	if n == nil || slices.Contains(allowed, n.Text) {
 		if n == nil {
 			return ""
 		}
 		return n.Text
 	}
-	what := "“" + short(n.Text) + "” is not a word taken here"
+	what := "“" + Short(n.Text) + "” is not a word taken here"
 	if w, ok := nearest(n.Text, allowed); ok {
 		what += "; did you mean “" + w + "”?"
 	}
-	t.fault(n, join(t.path, key), what, "write one of "+list(allowed))
+	t.fault(n, join(t.path, key), what, "write one of "+List(allowed))
 	return ""
 }
 

@@ -229,7 +229,7 @@ func (p *jsonParser) number(n *Node) *Node {
 	}
 	n.Text = string(p.b[from:p.i])
 	if !ok {
-		p.stop(from, "“"+short(n.Text)+"” is not a number that JSON knows", "write it as 12 or 0.5, without noughts before it")
+		p.stop(from, "“"+Short(n.Text)+"” is not a number that JSON knows", "write it as 12 or 0.5, without noughts before it")
 		return nil
 	}
 	if c := p.peek(); c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf {
@@ -237,7 +237,7 @@ func (p *jsonParser) number(n *Node) *Node {
 		return nil
 	}
 	if !setNumber(n, n.Text) {
-		p.bad(n, "is a number out of range ("+short(n.Text)+")", "correct it")
+		p.bad(n, "is a number out of range ("+Short(n.Text)+")", "correct it")
 	}
 	return n
 }

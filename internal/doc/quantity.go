@@ -111,7 +111,7 @@ func sentence(err error) (what, mend string) {
 	}
 	var e *qty.Error
 	if errors.As(err, &e) {
-		return "“" + short(e.Typed) + "” " + e.What, e.Mend
+		return "“" + Short(e.Typed) + "” " + e.What, e.Mend
 	}
 	return err.Error(), ""
 }

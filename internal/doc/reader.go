@@ -136,7 +136,7 @@ func (t T) Done() {
 		if w, ok := nearest(key, asked.keys); ok {
 			what, mend = what+"; did you mean “"+w+"”?", "correct the key, or take it out"
 		} else if len(asked.keys) > 0 {
-			mend += "; the keys here are " + list(asked.keys)
+			mend += "; the keys here are " + List(asked.keys)
 		}
 		t.fault(t.n.Fields[key], join(t.path, key), what, mend)
 	}
@@ -196,12 +196,13 @@ func found(n *Node) string {
 	case Integer, Float, Bool, Date:
 		return n.Kind.String() + " (" + n.Text + ")"
 	case String:
-		return n.Kind.String() + " (“" + short(n.Text) + "”)"
+		return n.Kind.String() + " (“" + Short(n.Text) + "”)"
 	}
 	return n.Kind.String()
 }
 
-func short(s string) string {
+// Short cuts a text of a file to what a fault can show of it.
+func Short(s string) string {
 	const longest = 40
 	if r := []rune(s); len(r) > longest {
 		return string(r[:longest]) + "…"
@@ -209,17 +210,8 @@ func short(s string) string {
 	return s
 }
 
-func contains(words []string, w string) bool {
-	for _, x := range words {
-		if x == w {
-			return true
-		}
-	}
-	return false
-}
-
-// list writes words as “a”, “b” or “c”.
-func list(words []string) string {
+// List writes words as “a”, “b” or “c”.
+func List(words []string) string {
 	s := ""
 	for i, w := range words {
 		switch {

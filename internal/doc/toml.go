@@ -218,7 +218,7 @@ func (t *tomlTree) number(n *Node, kind unstable.Kind, at trail) {
 		}
 	}
 	if !setNumber(n, strings.TrimPrefix(strings.ReplaceAll(n.Text, "_", ""), "+")) {
-		t.reportNode(n, at, "is a number out of range ("+short(n.Text)+")", "correct it")
+		t.reportNode(n, at, "is a number out of range ("+Short(n.Text)+")", "correct it")
 	}
 }
 

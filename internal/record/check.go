@@ -7,6 +7,7 @@ import (
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/doc"
 )
 
 // datesInOrder holds every day against the dates of the piece.
@@ -107,10 +108,10 @@ func (d *decoder) states() {
 		case !s.c.filled("ref", "write the ref of the sign on record that is "+state):
 		case s.sign.Ref == "":
 		case first == nil || first.noun != "sign":
-			s.c.Fault("ref", "no sign “"+short(s.sign.Ref)+"” is on record before this, so it cannot be "+state,
+			s.c.Fault("ref", "no sign “"+doc.Short(s.sign.Ref)+"” is on record before this, so it cannot be "+state,
 				"correct the ref, or leave state out where the sign is new"+d.meant(s.sign.Ref, "sign"))
 		case s.sign.Sign != "" && first.sign != "" && first.sign != s.sign.Sign:
-			s.c.Fault("sign", "“"+s.sign.Sign+"” is not what “"+short(s.sign.Ref)+"” was on record as: “"+first.sign+"” (line "+strconv.Itoa(first.line)+")",
+			s.c.Fault("sign", "“"+s.sign.Sign+"” is not what “"+doc.Short(s.sign.Ref)+"” was on record as: “"+first.sign+"” (line "+strconv.Itoa(first.line)+")",
 				"leave the key out, or enter a new sign with a ref of its own")
 		}
 	}
@@ -122,17 +123,17 @@ func (d *decoder) toldOf() {
 		e := d.refs[x.ref]
 		switch {
 		case !x.answer && (e == nil || e.noun != "event"):
-			x.c.Fault(x.key, "no event “"+short(x.ref)+"” is on record", "write the ref of an [[event]]"+d.meant(x.ref, "event"))
+			x.c.Fault(x.key, "no event “"+doc.Short(x.ref)+"” is on record", "write the ref of an [[event]]"+d.meant(x.ref, "event"))
 			continue
 		case x.answer && e == nil:
 			if e = d.question(x.ref); e == nil {
-				x.c.Fault(x.key, "“"+short(x.ref)+"” is no entry on record and no question", "write the ref of an entry, or the word that the outcome names for its question"+
+				x.c.Fault(x.key, "“"+doc.Short(x.ref)+"” is no entry on record and no question", "write the ref of an entry, or the word that the outcome names for its question"+
 					d.meant(x.ref, "sign", "reading", "event", "examination", "question"))
 				continue
 			}
 		}
 		if e.dayOK && x.dayOK && x.day < e.day {
-			x.c.Fault("day", x.day.Words()+" lies before the "+e.noun+" “"+short(x.ref)+"” ("+e.day.Words()+")", "correct one of the two")
+			x.c.Fault("day", x.day.Words()+" lies before the "+e.noun+" “"+doc.Short(x.ref)+"” ("+e.day.Words()+")", "correct one of the two")
 		}
 		if x.cause != "" {
 			d.explains(x, e)

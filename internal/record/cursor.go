@@ -148,7 +148,7 @@ func (c cursor) needDay(key string) (qty.Day, bool) {
 func (c cursor) day(key string) (qty.Day, bool) {
 	if n := c.value(key); n != nil && n.Kind == doc.String {
 		if _, err := qty.ParseDate(n.Text); err != nil {
-			c.d.fault(n, c.at(key), "“"+short(n.Text)+"” is no day of the calendar", dayMend)
+			c.d.fault(n, c.at(key), "“"+doc.Short(n.Text)+"” is no day of the calendar", dayMend)
 			return 0, false
 		}
 	}
@@ -269,7 +269,7 @@ func (s set) choice() string {
 
 // wrong says that an id is not in the set, and how to mend it.
 func (s set) wrong(id string) (what, mend string) {
-	what = "“" + short(id) + "” is no " + s.noun
+	what = "“" + doc.Short(id) + "” is no " + s.noun
 	w := s.named[strings.ToLower(strings.TrimSpace(id))]
 	if w == "" {
 		w = suggest(id, s.ids)
@@ -317,12 +317,4 @@ func (c cursor) idList(key string, s set) []string {
 		}
 	}
 	return out
-}
-
-func short(s string) string {
-	const longest = 40
-	if r := []rune(s); len(r) > longest {
-		return string(r[:longest]) + "…"
-	}
-	return s
 }

@@ -24,10 +24,10 @@ func DecodeJSON(file string, b []byte, t *table.Tables) (*kit.Record, doc.Faults
 }
 
 func tooLarge(file string, b []byte) doc.Faults {
-	if len(b) <= maxSize {
+	if len(b) <= MaxSize {
 		return nil
 	}
-	return doc.Faults{{File: file, What: "is larger than " + strconv.Itoa(maxSize>>20) + " MB",
+	return doc.Faults{{File: file, What: "is larger than " + strconv.Itoa(MaxSize>>20) + " MB",
 		Mend: "a record holds one piece; write runs of like looks as one [[run]]"}}
 }
 
@@ -149,7 +149,7 @@ func (d *decoder) format(c cursor) bool {
 	if f == "" {
 		return true
 	}
-	c.d.fault(c.value("format"), "format", "“"+short(f)+"” is not the format read here", `write "`+Format+`"`)
+	c.d.fault(c.value("format"), "format", "“"+doc.Short(f)+"” is not the format read here", `write "`+Format+`"`)
 	return !strings.HasPrefix(f, "kernbook record ")
 }
 
@@ -183,19 +183,19 @@ func (d *decoder) limit(c cursor) int64 {
 	}
 	f := strings.Fields(text)
 	if len(f) != 3 || f[0] != "1" || f[1] != "in" {
-		c.Fault("limit", "“"+short(text)+"” is not a limit of doubt", mend)
+		c.Fault("limit", "“"+doc.Short(text)+"” is not a limit of doubt", mend)
 		return 0
 	}
 	n, err := strconv.ParseUint(f[2], 10, 32)
 	switch {
 	case err != nil:
-		c.Fault("limit", "“"+short(text)+"” is not a limit of doubt: “"+short(f[2])+"” is no whole number in plain figures", mend)
+		c.Fault("limit", "“"+doc.Short(text)+"” is not a limit of doubt: “"+doc.Short(f[2])+"” is no whole number in plain figures", mend)
 		return 0
 	case n == 0:
-		c.Fault("limit", "“"+short(text)+"” is not a limit of doubt", mend)
+		c.Fault("limit", "“"+doc.Short(text)+"” is not a limit of doubt", mend)
 		return 0
 	case n > millionths:
-		c.Fault("limit", "“"+short(text)+"” is finer than doubt is reckoned", "write “"+inWords(1)+"” at the strictest")
+		c.Fault("limit", "“"+doc.Short(text)+"” is finer than doubt is reckoned", "write “"+inWords(1)+"” at the strictest")
 		return 0
 	}
 	l := int64(millionths / n)
@@ -228,7 +228,7 @@ func (d *decoder) persons(list []cursor) {
 		}
 		if p.ID != "" {
 			if d.people.has(p.ID) {
-				c.Fault("id", "“"+short(p.ID)+"” is the id of another person too", "give each person an id of their own")
+				c.Fault("id", "“"+doc.Short(p.ID)+"” is the id of another person too", "give each person an id of their own")
 			} else {
 				d.people.ids = append(d.people.ids, p.ID)
 			}
@@ -421,7 +421,7 @@ func (d *decoder) register(c cursor, ref string, e entry) {
 		if first.noun == "sign" && e.noun == "sign" {
 			mend += "; where it is the same sign, say so: state = “same”, “grown” or “gone”"
 		}
-		c.Fault("ref", "“"+short(ref)+"” is the ref of the "+first.noun+" in line "+strconv.Itoa(first.line)+" too", mend)
+		c.Fault("ref", "“"+doc.Short(ref)+"” is the ref of the "+first.noun+" in line "+strconv.Itoa(first.line)+" too", mend)
 		return
 	}
 	d.refs[ref] = &e

@@ -316,7 +316,7 @@ func TestNeededIsNeeded(t *testing.T) {
 
 func TestSizeIsLimited(t *testing.T) {
 	for _, read := range []func(string, []byte, *table.Tables) (*kit.Record, doc.Faults){DecodeJSON, DecodeTOML} {
-		_, faults := read("r", make([]byte, maxSize+1), fixture())
+		_, faults := read("r", make([]byte, MaxSize+1), fixture())
 		if len(faults) != 1 || faults[0].What != "is larger than 8 MB" {
 			t.Errorf("%v", faults)
 		}

@@ -123,7 +123,7 @@ func (d *decoder) covers(c cursor, look kit.LookID) []kit.Stretch {
 	case n.Kind != doc.Array:
 		what := "is no list of stretches"
 		if n.Kind == doc.String {
-			what = "“" + short(n.Text) + "” is no word taken here"
+			what = "“" + doc.Short(n.Text) + "” is no word taken here"
 		}
 		d.fault(n, c.at("covers"), what, mend)
 		return nil
@@ -220,7 +220,7 @@ func (d *decoder) signRow(c cursor, first bool) *table.Sign {
 	}
 	what, mend := signs.wrong(id)
 	if others := d.kindsWith(id); len(others) > 0 {
-		what = "“" + short(id) + "” is a sign of " + listed(others) + " but not of the kind “" + string(d.kind.ID) + "”"
+		what = "“" + doc.Short(id) + "” is a sign of " + doc.List(others) + " but not of the kind “" + string(d.kind.ID) + "”"
 	}
 	c.Fault("sign", what, mend)
 	return nil

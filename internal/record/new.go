@@ -94,7 +94,7 @@ func (p *pen) may(line, words string) {
 
 // quoted writes words as they are typed: "a", "b" or "c".
 func quoted(words []string) string {
-	return doc.Straight(listed(words))
+	return doc.Straight(doc.List(words))
 }
 
 func (p *pen) head() {

@@ -246,7 +246,7 @@ func (d *decoder) place(c cursor, key string) kit.Place {
 		d.fault(n, c.at(key), "is not filled in", mend)
 		return kit.Place{}
 	case n.Kind == doc.String:
-		d.fault(n, c.at(key), "“"+short(n.Text)+"” is no place", mend)
+		d.fault(n, c.at(key), "“"+doc.Short(n.Text)+"” is no place", mend)
 		return kit.Place{}
 	case n.Kind != doc.Table:
 		d.fault(n, c.at(key), "is "+n.Kind.String()+" where a place is wanted", mend)

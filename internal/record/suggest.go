@@ -1,6 +1,10 @@
 package record
 
-import "strings"
+import (
+	"strings"
+
+	"kernbook/internal/doc"
+)
 
 // suggest gives the id that was most likely meant, or "". Beside slips of the
 // hand it finds ids of which only a part was typed, and other ways of joining
@@ -46,26 +50,10 @@ func alike(a, b string) float64 {
 	return 2 * float64(same) / float64(len(x)+len(y)-2)
 }
 
-// listed writes words as “a”, “b” or “c”.
-func listed(words []string) string {
-	s := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			s += " or "
-		default:
-			s += ", "
-		}
-		s += "“" + w + "”"
-	}
-	return s
-}
-
 // oneOf writes words as a choice: one of “a” or “b”, or “a” alone.
 func oneOf(words []string) string {
 	if len(words) == 1 {
-		return listed(words)
+		return doc.List(words)
 	}
-	return "one of " + listed(words)
+	return "one of " + doc.List(words)
 }

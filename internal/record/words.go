@@ -15,8 +15,9 @@ import (
 // Format is what the first key of every record says.
 const Format = "kernbook record 1"
 
-// maxSize is the largest record read, in bytes.
-const maxSize = 8 << 20
+// MaxSize is the largest record read, in bytes, by whatever program; a larger
+// one has that as its fault.
+const MaxSize = 8 << 20
 
 // The closed lists of words; the open ones (kinds, signs, zones …) are those of
 // the tables. The order is that of the messages and of the schema.

@@ -5,6 +5,7 @@ import (
 	"kernbook/internal/core/doubt"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"slices"
 )
 
 // spanCache keeps the looksets of runs, so that a year of daily looks is built
@@ -69,7 +70,7 @@ func (c *Course) looksOf(r *kit.Run, to []given) []given {
 // setOf gives the set of looks of some runs, by its index in the cache.
 func (c *Course) setOf(runs []int) int {
 	for i := range c.cache.sets {
-		if sameRuns(c.cache.sets[i].runs, runs) {
+		if slices.Equal(c.cache.sets[i].runs, runs) {
 			return i
 		}
 	}
@@ -85,18 +86,6 @@ func (c *Course) setOf(runs []int) int {
 	s.cls, s.n = s.set.classes(c.m)
 	c.cache.sets = append(c.cache.sets, s)
 	return len(c.cache.sets) - 1
-}
-
-func sameRuns(a, b []int) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // Advance takes the belief to the start of a day: use and time, and on each day

@@ -3,6 +3,7 @@ package criteria
 import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"slices"
 )
 
 // span is a stretch along the piece, From <= To.
@@ -45,7 +46,7 @@ func (j *judge) cellGaps(went []kit.Stretch, need int64) []gap {
 		}
 		var same []string
 		for k := i; k < len(sides); k++ {
-			if equalSpans(missing[i], missing[k]) {
+			if slices.Equal(missing[i], missing[k]) {
 				told[k] = true
 				same = append(same, sides[k])
 			}
@@ -132,16 +133,4 @@ func extend(list []span, s span) []span {
 		return list
 	}
 	return append(list, s)
-}
-
-func equalSpans(a, b []span) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }

@@ -1,6 +1,7 @@
 package criteria_test
 
 import (
+	"slices"
 	"testing"
 
 	"kernbook/internal/core/criteria"
@@ -199,7 +200,7 @@ func TestTold(t *testing.T) {
 				}
 				got = append(got, e.Day.String())
 			}
-			if !same(got, c.want) {
+			if !slices.Equal(got, c.want) {
 				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})

@@ -1,6 +1,7 @@
 package criteria_test
 
 import (
+	"slices"
 	"testing"
 
 	"kernbook/internal/core/criteria"
@@ -81,7 +82,7 @@ func TestCoverage(t *testing.T) {
 			r := good(tb, kit.Bridge)
 			replace(r, c.of, c.looks...)
 			res := criteria.Judge(tb, r)
-			if got := gaps(res); !same(got, c.want) {
+			if got := gaps(res); !slices.Equal(got, c.want) {
 				t.Errorf("got %q, want %q", got, c.want)
 			}
 			want := kit.Keep
@@ -95,18 +96,6 @@ func TestCoverage(t *testing.T) {
 	}
 }
 
-func same(a, b []string) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
-}
-
 // TestCoverageShare holds the share of a cell that is needed: a look before use
 // needs 0.8 of each cell here, and 40 of 50 mm are exactly that.
 func TestCoverageShare(t *testing.T) {
@@ -116,7 +105,7 @@ func TestCoverageShare(t *testing.T) {
 		r.Piece.Examined, r.Piece.ExaminationFrom = date("2026-05-01"), "report"
 		r.Examinations = []kit.Examination{exam(tb, kit.Bridge, kit.PreUse, today)}
 		replace(r, kit.Eye, went(kit.Eye, along(0, 50), along(from, 900)))
-		if got := gaps(criteria.Judge(tb, r)); !same(got, want) {
+		if got := gaps(criteria.Judge(tb, r)); !slices.Equal(got, want) {
 			t.Errorf("seen from %d mm: %q, want %q", from, got, want)
 		}
 	}
@@ -129,7 +118,7 @@ func TestCoverageLength(t *testing.T) {
 	r := good(tb, kit.Bridge)
 	r.Piece.Length = 0
 	replace(r, kit.Hand, went(kit.Hand, along(0, 900)))
-	if got := gaps(criteria.Judge(tb, r)); !same(got, []string{"look.length-unknown"}) {
+	if got := gaps(criteria.Judge(tb, r)); !slices.Equal(got, []string{"look.length-unknown"}) {
 		t.Errorf("length unknown: %q", got)
 	}
 	replace(r, kit.Hand, went(kit.Hand, kit.Stretch{All: true}))
@@ -138,7 +127,7 @@ func TestCoverageLength(t *testing.T) {
 	}
 	r.Piece.Length = 920 * qty.Millimetre
 	replace(r, kit.Hand, went(kit.Hand, along(0, 900)))
-	if got := gaps(criteria.Judge(tb, r)); !same(got, []string{"look.gap from=900 mm to=920 mm"}) {
+	if got := gaps(criteria.Judge(tb, r)); !slices.Equal(got, []string{"look.gap from=900 mm to=920 mm"}) {
 		t.Errorf("last cell: %q", got)
 	}
 }
@@ -148,7 +137,7 @@ func TestCoverageParts(t *testing.T) {
 	tb := small()
 	r := good(tb, kit.Harness)
 	replace(r, kit.Eye, went(kit.Eye, kit.Stretch{Part: "waist"}, kit.Stretch{Part: "leg left"}))
-	if got := gaps(criteria.Judge(tb, r)); !same(got, []string{"look.gap part=leg right"}) {
+	if got := gaps(criteria.Judge(tb, r)); !slices.Equal(got, []string{"look.gap part=leg right"}) {
 		t.Errorf("%q", got)
 	}
 }
@@ -231,7 +220,7 @@ func TestOrderOfEntry(t *testing.T) {
 		return criteria.Judge(tb, r)
 	}
 	a, b := told(build(false)), told(build(true))
-	if !same(a, b) || len(a) < 5 {
+	if !slices.Equal(a, b) || len(a) < 5 {
 		t.Errorf("one way %q\nthe other %q", a, b)
 	}
 }

@@ -1,6 +1,7 @@
 package criteria_test
 
 import (
+	"slices"
 	"testing"
 
 	"kernbook/internal/core/criteria"
@@ -129,7 +130,7 @@ func TestGaugeNeedsReadings(t *testing.T) {
 			for _, mm := range c.at {
 				measure(last(r), "diameter", at(mm, mm), 12000)
 			}
-			if got := gaps(criteria.Judge(tb, r)); !same(got, c.want) {
+			if got := gaps(criteria.Judge(tb, r)); !slices.Equal(got, c.want) {
 				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})

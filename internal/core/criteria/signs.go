@@ -3,6 +3,7 @@ package criteria
 import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/table"
+	"strings"
 )
 
 // signs enters every sign that withdraws or sets aside by itself (R-01, R-03,
@@ -151,18 +152,7 @@ func placed(p kit.Place) []Arg {
 		out = append(out, Arg{"from", p.From.String()}, Arg{"to", p.To.String()})
 	}
 	if len(p.Sides) > 0 {
-		out = append(out, Arg{"sides", join(p.Sides)})
-	}
-	return out
-}
-
-func join(list []string) string {
-	out := ""
-	for i, s := range list {
-		if i > 0 {
-			out += ", "
-		}
-		out += s
+		out = append(out, Arg{"sides", strings.Join(p.Sides, ", ")})
 	}
 	return out
 }

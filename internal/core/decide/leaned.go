@@ -6,6 +6,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
+	"strings"
 )
 
 // The groups of rows that an outcome leans on, in the order they are told.
@@ -234,7 +235,7 @@ func (l *leaning) dates() {
 			v = append(v, figure("places", float64(x.Places), ""))
 		}
 		if len(x.Parts) > 0 {
-			v = append(v, said("parts", joined(x.Parts)))
+			v = append(v, said("parts", strings.Join(x.Parts, ", ")))
 		}
 		l.put(GroupNeeds, "need", string(x.Exam)+" "+string(x.Look), &x.Cite, v...)
 	}
@@ -286,7 +287,7 @@ func (l *leaning) kernels() {
 // piece adds how the piece is divided.
 func (l *leaning) piece() {
 	k := l.k
-	v := []Value{said("strict", truth(k.Strict)), said("sides", joined(k.Sides))}
+	v := []Value{said("strict", truth(k.Strict)), said("sides", strings.Join(k.Sides, ", "))}
 	if k.Axis == "length" {
 		v = append(v, figure("cell", k.Cell.Millimetres(), "mm"))
 		if l.r.Piece.Length <= 0 {
@@ -347,18 +348,7 @@ func mustHave(k *table.Kind) string {
 		}
 		out = append(out, one)
 	}
-	return joined(out)
-}
-
-func joined(list []string) string {
-	out := ""
-	for i, s := range list {
-		if i > 0 {
-			out += ", "
-		}
-		out += s
-	}
-	return out
+	return strings.Join(out, ", ")
 }
 
 // use adds the use that the rates stand for, the words of the record for dirt
