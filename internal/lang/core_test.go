@@ -150,7 +150,7 @@ func TestGroups(t *testing.T) {
 	}
 	questions := []string{criteria.QIdentity, criteria.QAssembly, criteria.QHistory, criteria.QManufacture, criteria.QDeclaration, criteria.QProof,
 		criteria.QStorage, criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QAsk, criteria.QSign, criteria.QEvent, criteria.QRelease,
-		criteria.QSubstance, criteria.QWash, criteria.QMeasure, criteria.QKind, decide.QReplace, decide.QUse, decide.QRuns}
+		criteria.QSubstance, criteria.QWash, criteria.QMeasure, criteria.QSay, criteria.QKind, decide.QReplace, decide.QUse, decide.QRuns}
 	need("question", questions...)
 	need("who", questions...)
 	need("runs", "none")

@@ -241,6 +241,11 @@ var changes = []change{
 	{"thin at its groove", kit.Connector, measured("section", kit.Place{Part: "body"}, 10_000, 8_000)},
 	{"far from its label", kit.Bridge, both(measured("diameter", at(450, 450), 8_000), func(r *kit.Record) { r.Piece.Diameter = 12_600 })},
 	{"thinner", kit.Line, measured("diameter", at(10_000, 10_050), 11_700, 9_360)},
+	{"cord of no diameter said", kit.HitchCord, of(func(p *kit.Piece) { p.Diameter = 0 })},
+	{"end of nothing said", kit.Bridge, of(func(p *kit.Piece) { p.EndA = kit.End{} })},
+	{"knot of no tail said", kit.Bridge, of(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Stitch: "whole"} })},
+	{"knot of no stitch said", kit.Bridge, of(func(p *kit.Piece) { p.EndB = kit.End{How: "knot", Tail: 90 * qty.Millimetre} })},
+	{"whether they would climb not said", kit.Bridge, func(r *kit.Record) { last(r).WouldClimb = kit.NotSaid }},
 	{"tail too short", kit.Bridge, of(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Tail: 50 * qty.Millimetre} })},
 	{"stitch cut", kit.Bridge, of(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},
 	{"no daily looks", kit.Bridge, func(r *kit.Record) {

@@ -243,7 +243,7 @@ func (s *speaker) about(q *criteria.Question) string {
 // are settled by an examination, a look or a date.
 func answerable(id string) bool {
 	switch id {
-	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QWash, decide.QReplace, decide.QUse, decide.QRuns:
+	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QSay, criteria.QWash, decide.QReplace, decide.QUse, decide.QRuns:
 		return false
 	}
 	return true

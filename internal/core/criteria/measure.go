@@ -341,7 +341,7 @@ func (j *judge) labels(all []measured) {
 		if m.q.ID == diameter && !asked {
 			asked = true
 			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lOwnFirst, lNewRope}, Key: "diameter.not-said",
-				Question: QMeasure, At: []kit.Place{{Whole: true}}, Status: table.Assumed})
+				Question: QSay, To: diameter, At: []kit.Place{{Whole: true}}, Status: table.Assumed})
 		}
 		if !m.far || j.answer(m.day, byCompetent, m.ref, m.q.ID) != nil {
 			continue

@@ -111,7 +111,7 @@ func (j *judge) ends() {
 	if d := j.r.Piece.Diameter; d > 0 {
 		j.stated("nominal", kit.Place{Whole: true}, d)
 	} else if q := j.bounded("nominal"); q != nil {
-		j.unsaid("diameter.not-said", q, kit.Place{Whole: true}, nil)
+		j.unsaid("diameter.not-said", diameter, q, kit.Place{Whole: true}, nil)
 	}
 	for _, e := range []struct {
 		id  string
@@ -145,14 +145,14 @@ func (j *judge) endUnsaid(id string, end *kit.End, part kit.Place) {
 	args := []Arg{{"end", id}}
 	switch {
 	case end.How == "":
-		j.unsaid("end.not-said", tail, part, args)
+		j.unsaid("end.not-said", "end "+id, tail, part, args)
 		return
 	case end.Tail <= 0:
-		j.unsaid("end.tail-not-said", tail, part, args)
+		j.unsaid("end.tail-not-said", "tail of end "+id, tail, part, args)
 	}
 	if end.Stitch == "" {
 		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lStitch}, Key: "end.stitch-not-said", Args: args,
-			At: []kit.Place{part}, Question: QMeasure, Status: table.CommonPractice})
+			At: []kit.Place{part}, Question: QSay, To: "stitch of end " + id, Status: table.CommonPractice})
 	}
 }
 
@@ -173,10 +173,10 @@ func (j *judge) bounded(quantity string) *table.Quantity {
 
 // unsaid enters that the record does not say what a limit of a quantity needs.
 // Only saying it lifts that, since no answer is a measure.
-func (j *judge) unsaid(key string, q *table.Quantity, place kit.Place, args []Arg) {
+func (j *judge) unsaid(key, what string, q *table.Quantity, place kit.Place, args []Arg) {
 	_, lines := cited(q.Cite, nil, "-ABS", "-ASIDE")
 	j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: lines, Key: key, Args: args, At: []kit.Place{place},
-		Question: QMeasure, Status: q.Status})
+		Question: QSay, To: what, Status: q.Status})
 }
 
 // stated holds a value of the piece's own description against the absolute

@@ -94,6 +94,7 @@ const (
 	QSubstance   = "substance"        // name the substance, with the maker's word on it
 	QWash        = "wash"             // wash, dry and examine again
 	QMeasure     = "measure"          // measure again
+	QSay         = "say"              // write in the record what it leaves out of the piece; no answer stands for it
 	QKind        = "kind"             // say what kind of piece it is
 )
 

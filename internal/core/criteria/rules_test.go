@@ -98,18 +98,18 @@ var rules = []rule{
 	{"harmful to the inner layer alone", "C-32", "C-20 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("battery-acid", "splash", kit.SaidYes, "pes", "pa")},
 	{"amount not said counts as the worst", "C-33", "C-21 SEEN", "1", "contaminant.harms", kit.Withdraw, kit.Line, "", spilled("alkali", "", kit.SaidYes, "pes")},
 	{"stitch through the end cut", "M-06", practice, "1", "end.stitch", kit.Withdraw, kit.Bridge, "", piece(func(p *kit.Piece) { p.EndB.Stitch = "cut" })},
-	{"cord of which no diameter is said", "R-03", derived, "2", "diameter.not-said", kit.SetAside, kit.HitchCord, criteria.QMeasure,
+	{"cord of which no diameter is said", "R-03", derived, "2", "diameter.not-said", kit.SetAside, kit.HitchCord, criteria.QSay,
 		piece(func(p *kit.Piece) { p.Diameter = 0 })},
-	{"diameter measured where none is said", "R-03", derived, "2", "diameter.not-said", kit.SetAside, kit.Bridge, criteria.QMeasure,
+	{"diameter measured where none is said", "R-03", derived, "2", "diameter.not-said", kit.SetAside, kit.Bridge, criteria.QSay,
 		func(_ *table.Tables, r *kit.Record) {
 			r.Piece.Diameter = 0
 			measure(last(r), "diameter", at(0, 50), 12000)
 		}},
-	{"end of which nobody says how it is made", "R-03", derived, "2", "end.not-said", kit.SetAside, kit.Bridge, criteria.QMeasure,
+	{"end of which nobody says how it is made", "R-03", derived, "2", "end.not-said", kit.SetAside, kit.Bridge, criteria.QSay,
 		piece(func(p *kit.Piece) { p.EndA = kit.End{} })},
-	{"knot of which no tail is said", "R-03", derived, "2", "end.tail-not-said", kit.SetAside, kit.Bridge, criteria.QMeasure,
+	{"knot of which no tail is said", "R-03", derived, "2", "end.tail-not-said", kit.SetAside, kit.Bridge, criteria.QSay,
 		piece(func(p *kit.Piece) { p.EndB = kit.End{How: "knot", Stitch: "whole"} })},
-	{"knot of which no stitch is said", "R-03", derived, "2", "end.stitch-not-said", kit.SetAside, kit.Bridge, criteria.QMeasure,
+	{"knot of which no stitch is said", "R-03", derived, "2", "end.stitch-not-said", kit.SetAside, kit.Bridge, criteria.QSay,
 		piece(func(p *kit.Piece) { p.EndA = kit.End{How: "knot", Tail: 90 * qty.Millimetre} })},
 	{"short tail of an end of which nobody says how it is made", "K-BR-ABS", "K-BR-ABS", "1", "reading.limit", kit.Withdraw, kit.Bridge, "",
 		piece(func(p *kit.Piece) { p.EndA = kit.End{Tail: 5 * qty.Millimetre} })},
