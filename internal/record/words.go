@@ -46,7 +46,7 @@ var questions = []string{
 	criteria.QIdentity, criteria.QAssembly, criteria.QHistory, criteria.QManufacture, criteria.QDeclaration,
 	criteria.QProof, criteria.QStorage, criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QAsk,
 	criteria.QSign, criteria.QEvent, criteria.QRelease, criteria.QSubstance, criteria.QWash, criteria.QMeasure,
-	criteria.QKind,
+	criteria.QSay, criteria.QKind,
 }
 
 // calledKinds are other words of the trade for a kind of piece, in small letters.
