@@ -120,12 +120,14 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 // nothingElse puts in that the looks showed none of the facts that are not on
 // record.
 func (c *Course) nothingElse(set *lookset, reads []measured) {
-	if set.at[kit.Gauge.Order()] == nil {
+	gauge := kit.Gauge.Order()
+	if set.at[gauge] == nil || len(reads) == 0 {
 		c.unseen(set)
 		return
 	}
+	c.unseen(set.without(gauge))
 	spoken := c.speak(reads)
-	c.unseen(set)
+	c.unseen(set.only(gauge))
 	for _, s := range spoken {
 		c.hush(s[0], s[1], false)
 	}
@@ -164,6 +166,14 @@ func told(news []seen, o int) bool {
 func (s *lookset) only(o int) *lookset {
 	out := &lookset{given: s.given, uniform: s.uniform}
 	out.at[o] = s.at[o]
+	return out
+}
+
+// without gives the set with one look taken out of it.
+func (s *lookset) without(o int) *lookset {
+	out := &lookset{given: s.given, uniform: s.uniform}
+	out.at = s.at
+	out.at[o] = nil
 	return out
 }
 
