@@ -110,9 +110,9 @@ vet:
 need-go:
 	@scripts/need go
 need-test:
-	@scripts/need go git node qemu-aarch64
+	@scripts/need go git node qemu-aarch64 postgresql pdftotext
 need-race:
-	@scripts/need go git node qemu-aarch64 cc
+	@scripts/need go git node qemu-aarch64 postgresql pdftotext cc
 
 # Tools have their own module, so that nothing they use is ever linked into kernbook.
 staticcheck:
