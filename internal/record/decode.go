@@ -36,6 +36,7 @@ type decoder struct {
 	file   string
 	t      *table.Tables
 	kind   *table.Kind // nil while it is not known
+	loose  bool        // of a block by itself: any id is taken, since the tables of its day may have had it
 	rec    kit.Record
 	own    doc.Faults      // beside those of the strict reader
 	failed map[string]bool // paths that own has a fault of
@@ -156,7 +157,7 @@ func (d *decoder) format(c cursor) bool {
 func (d *decoder) yard(c cursor) {
 	y := &d.rec.Yard
 	y.Name = c.text("name")
-	countries := set{noun: "country of the tables", named: map[string]string{}}
+	countries := set{noun: "country of the tables", named: map[string]string{}, any: d.loose}
 	for i := range d.t.Countries {
 		c := &d.t.Countries[i]
 		countries.ids = append(countries.ids, c.Code)
@@ -211,7 +212,7 @@ const millionths = 1_000_000
 func inWords(limit int64) string { return "1 in " + strconv.FormatInt(millionths/limit, 10) }
 
 func (d *decoder) persons(list []cursor) {
-	d.people = set{noun: "person of this record"}
+	d.people = set{noun: "person of this record", any: d.loose}
 	for _, c := range list {
 		p := kit.Person{
 			ID:    c.needText("id", "write the name or short sign by which entries speak of this person"),
@@ -227,7 +228,7 @@ func (d *decoder) persons(list []cursor) {
 			}
 		}
 		if p.ID != "" {
-			if d.people.has(p.ID) {
+			if slices.Contains(d.people.ids, p.ID) {
 				c.Fault("id", "“"+doc.Short(p.ID)+"” is the id of another person too", "give each person an id of their own")
 			} else {
 				d.people.ids = append(d.people.ids, p.ID)
@@ -399,7 +400,7 @@ func (c cursor) level(key, noun string, levels []table.Level) string {
 	if c.says(key, unknown) {
 		return ""
 	}
-	s := set{noun: "word for " + noun}
+	s := set{noun: "word for " + noun, any: c.d.loose}
 	for i := range levels {
 		s.ids = append(s.ids, levels[i].ID)
 	}

@@ -63,11 +63,11 @@ func (d *decoder) runLooks(c cursor, r *kit.Run, usual kit.Conditions) {
 }
 
 func (d *decoder) events(list []cursor) {
-	kinds := set{noun: "event of the tables"}
+	kinds := set{noun: "event of the tables", any: d.loose}
 	for i := range d.t.Events {
 		kinds.ids = append(kinds.ids, d.t.Events[i].ID)
 	}
-	substances := set{noun: "contaminant of the tables", ids: d.contaminants()}
+	substances := set{noun: "contaminant of the tables", ids: d.contaminants(), any: d.loose}
 	for _, c := range list {
 		day, ok := c.needDay("day")
 		d.on(day)

@@ -195,6 +195,8 @@ func (d *decoder) sign(c cursor, by string, day qty.Day, dayOK bool) kit.Sign {
 	if row != nil {
 		s.Sign = row.ID
 		d.shows(c, s.Look, row)
+	} else if d.loose {
+		s.Sign = c.text("sign")
 	}
 	switch {
 	case c.Has("at") || !first || d.kind == nil:

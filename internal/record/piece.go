@@ -12,12 +12,14 @@ import (
 func (d *decoder) piece(c cursor) {
 	p := &d.rec.Piece
 	p.ID = c.needText("id", "write the yard's own number or name for the piece")
-	kinds := set{noun: "kind of piece", named: calledKinds}
+	kinds := set{noun: "kind of piece", named: calledKinds, any: d.loose}
 	for i := range d.t.Kinds {
 		kinds.ids = append(kinds.ids, string(d.t.Kinds[i].ID))
 	}
 	p.Kind = kit.KindID(c.needID("kind", kinds, "what sort of piece it is"))
-	d.kind = d.t.Kind(p.Kind)
+	if !d.loose {
+		d.kind = d.t.Kind(p.Kind)
+	}
 	p.Words = c.text("words")
 	p.Maker = c.text("maker")
 	p.Model = c.text("model")
@@ -50,7 +52,7 @@ func (d *decoder) piece(c cursor) {
 	d.diameter(c)
 	p.StoredIn = c.word("stored", storedIn)
 
-	fibres := set{noun: "fibre or metal of the tables"}
+	fibres := set{noun: "fibre or metal of the tables", any: d.loose}
 	for i := range d.t.Fibres {
 		fibres.ids = append(fibres.ids, d.t.Fibres[i].ID)
 	}
