@@ -1,0 +1,281 @@
+// Package fold turns the entries of a book into what the yard knows: its
+// people, its pieces, and the record of each piece that the judgement takes. It
+// is told the entries in their order and nothing else; the same entries always
+// give the same state. Nothing here decides.
+package fold
+
+import (
+	"fmt"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// State is what a book says up to one of its leaves.
+type State struct {
+	Size   int64 // leaves told so far
+	Pieces []*Piece
+	People []*Member
+	Yard   kit.Yard // as last said; Limit apart
+	Limits []LimitFrom
+
+	byID   map[string]*Piece
+	member map[string]*Member
+	at     map[entry.ID]where
+	Faulty []Fault // entries that could not be taken
+}
+
+// LimitFrom is a limit of doubt and the day from which it holds.
+type LimitFrom struct {
+	Day   qty.Day
+	Limit int64 // whole millionths; 0 means the tables'
+}
+
+// Fault is an entry that could not be taken, and why. What is not understood
+// never makes anything looser: the piece it is about is set aside.
+type Fault struct {
+	Index int64
+	ID    entry.ID
+	Piece string
+	Why   string
+}
+
+// Line is one entry about a piece, as it counts now.
+type Line struct {
+	Index    int64
+	ID       entry.ID
+	Kind     entry.Kind
+	Version  int
+	Day      qty.Day
+	Wall     string
+	Recorded string
+	Author   string
+	Body     []byte
+	By       entry.ID // the correction it was last changed by
+	Void     bool     // a correction says that it should not be there
+	Was      []byte   // the body before the first correction
+}
+
+// Piece is a piece with everything that was entered about it.
+type Piece struct {
+	ID    string
+	Kind  kit.KindID
+	Lines []Line
+	Last  int64 // index of the last leaf that changed anything about it
+}
+
+// Member is somebody of the yard, with every entry about them.
+type Member struct {
+	ID    string
+	Lines []Line
+	Gone  bool // the key was destroyed
+}
+
+type where struct {
+	piece *Piece
+	who   *Member
+	line  int
+}
+
+// New gives the state of an empty book.
+func New() *State {
+	return &State{byID: map[string]*Piece{}, member: map[string]*Member{}, at: map[entry.ID]where{}}
+}
+
+// Piece gives a piece by its id, or nil.
+func (s *State) Piece(id string) *Piece { return s.byID[id] }
+
+// Member gives somebody by their id, or nil.
+func (s *State) Member(id string) *Member { return s.member[id] }
+
+// Apply takes the next leaf. It never fails: what cannot be taken is among Faulty.
+func (s *State) Apply(l *entry.Leaf) {
+	e := &l.Entry
+	index := s.Size
+	s.Size++
+	if err := s.take(index, l); err != nil {
+		s.Faulty = append(s.Faulty, Fault{index, e.ID, e.Piece, err.Error()})
+		if p := s.byID[e.Piece]; p != nil {
+			p.Last = index
+		}
+	}
+}
+
+func (s *State) take(index int64, l *entry.Leaf) error {
+	e := &l.Entry
+	if _, twice := s.at[e.ID]; twice {
+		return fmt.Errorf("its id stands in the book twice")
+	}
+	line := Line{Index: index, ID: e.ID, Kind: e.Kind, Version: e.Version, Day: e.Day, Wall: e.Wall, Recorded: l.Recorded, Author: e.Author, Body: e.Body}
+	switch e.Kind {
+	case entry.Yard, entry.Limit:
+		s.at[e.ID] = where{}
+		return s.yard(&line)
+	case entry.Person, entry.Forget:
+		return s.person(&line)
+	case entry.Correct:
+		return s.correct(&line)
+	}
+	if e.Piece == "" {
+		return fmt.Errorf("it says of no piece what it is about")
+	}
+	p := s.byID[e.Piece]
+	switch {
+	case p == nil && e.Kind != entry.Piece:
+		return fmt.Errorf("no piece “%s” is in the book before it", e.Piece)
+	case p != nil && e.Kind == entry.Piece:
+		return fmt.Errorf("the piece “%s” is in the book already", e.Piece)
+	case p == nil:
+		v, err := Decode(e.Kind, e.Version, e.Body)
+		if err != nil {
+			return err
+		}
+		piece := v.(*kit.Piece)
+		if piece.ID != e.Piece {
+			return fmt.Errorf("its body is about “%s”, its head about “%s”", piece.ID, e.Piece)
+		}
+		p = &Piece{ID: piece.ID, Kind: piece.Kind}
+		s.Pieces, s.byID[p.ID] = append(s.Pieces, p), p
+	}
+	s.at[e.ID] = where{piece: p, line: len(p.Lines)}
+	p.Lines, p.Last = append(p.Lines, line), index
+	return nil
+}
+
+// yard takes what is said of the yard itself.
+func (s *State) yard(l *Line) error {
+	v, err := Decode(l.Kind, l.Version, l.Body)
+	if err != nil {
+		return err
+	}
+	switch b := v.(type) {
+	case *kit.Yard:
+		s.Yard = *b
+	case *Limit:
+		n, err := b.Millions()
+		if err != nil {
+			return err
+		}
+		s.Limits = append(s.Limits, LimitFrom{l.Day, n})
+	}
+	for _, p := range s.Pieces {
+		p.Last = l.Index
+	}
+	return nil
+}
+
+// person takes what is said of somebody.
+func (s *State) person(l *Line) error {
+	v, err := Decode(l.Kind, l.Version, l.Body)
+	if err != nil {
+		return err
+	}
+	id := ""
+	switch b := v.(type) {
+	case *Person:
+		p, err := b.block()
+		if err != nil {
+			return err
+		}
+		id = p.ID
+	case *Forget:
+		id = b.Person
+		if s.member[id] == nil {
+			return fmt.Errorf("nobody “%s” is in the book before it", id)
+		}
+	}
+	m := s.member[id]
+	if m == nil {
+		m = &Member{ID: id}
+		s.People, s.member[id] = append(s.People, m), m
+	}
+	m.Gone = m.Gone || l.Kind == entry.Forget
+	s.at[l.ID] = where{who: m, line: len(m.Lines)}
+	m.Lines = append(m.Lines, *l)
+	for _, p := range s.Pieces { // a role or a body mass can matter to any of them
+		p.Last = l.Index
+	}
+	return nil
+}
+
+// correct changes how an earlier entry counts. The entry itself stays.
+func (s *State) correct(l *Line) error {
+	v, err := Decode(l.Kind, l.Version, l.Body)
+	if err != nil {
+		return err
+	}
+	c := v.(*Correct)
+	id, err := entry.ParseID(c.Entry)
+	if err != nil {
+		return err
+	}
+	at, ok := s.at[id]
+	if !ok {
+		return fmt.Errorf("no entry %s is in the book before it", c.Entry)
+	}
+	var old *Line
+	switch {
+	case at.piece != nil:
+		old = &at.piece.Lines[at.line]
+	case at.who != nil:
+		old = &at.who.Lines[at.line]
+	default:
+		return fmt.Errorf("what is said of the yard itself is not corrected, but said anew")
+	}
+	switch {
+	case old.Kind == entry.Piece && len(c.Instead) == 0:
+		return fmt.Errorf("a piece cannot be taken out of the book again: withdraw it, with the reason")
+	case len(c.Instead) > 0:
+		body, err := Decode(old.Kind, old.Version, c.Instead)
+		if err != nil {
+			return fmt.Errorf("what is to stand instead: %w", err)
+		}
+		if p, isPiece := body.(*kit.Piece); isPiece && p.ID != at.piece.ID {
+			return fmt.Errorf("a correction cannot give a piece another id")
+		} else if isPiece {
+			at.piece.Kind = p.Kind
+		}
+	}
+	if old.Was == nil {
+		old.Was = old.Body
+	}
+	old.By, old.Void = l.ID, len(c.Instead) == 0
+	if !old.Void {
+		old.Body = c.Instead
+		if day, ok := dayOf(old.Kind, old.Version, c.Instead); ok {
+			old.Day = day
+		}
+	}
+	s.at[l.ID] = where{}
+	if at.piece != nil {
+		at.piece.Lines, at.piece.Last = append(at.piece.Lines, *l), l.Index
+		return nil
+	}
+	at.who.Lines = append(at.who.Lines, *l)
+	for _, p := range s.Pieces {
+		p.Last = l.Index
+	}
+	return nil
+}
+
+// dayOf gives the day that the body of an entry says itself.
+func dayOf(k entry.Kind, version int, body []byte) (qty.Day, bool) {
+	v, err := Decode(k, version, body)
+	if err != nil {
+		return 0, false
+	}
+	switch b := v.(type) {
+	case *kit.Examination:
+		return b.Day, true
+	case *kit.Event:
+		return b.Day, true
+	case *kit.Answer:
+		return b.Day, true
+	case *kit.Change:
+		return b.Day, true
+	case *kit.Run:
+		return b.From, true
+	}
+	return 0, false
+}

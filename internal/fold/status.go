@@ -1,0 +1,105 @@
+package fold
+
+import (
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+)
+
+// Stopped is what people did about the use of a piece.
+type Stopped struct {
+	Aside     bool
+	Withdrawn bool
+	Held      bool
+	Cut       bool
+	Day       qty.Day // of the last of these
+	By        string
+	Why       string
+}
+
+// Verdict gives what that comes to by itself.
+func (s *Stopped) Verdict() kit.Verdict {
+	switch {
+	case s.Withdrawn || s.Held || s.Cut:
+		return kit.Withdraw
+	case s.Aside:
+		return kit.SetAside
+	}
+	return kit.Keep
+}
+
+// Stopped follows what people did about the use of a piece.
+func (p *Piece) Stopped() Stopped {
+	var st Stopped
+	for i := range p.Lines {
+		l := &p.Lines[i]
+		if l.Kind != entry.Stop || l.Void {
+			continue
+		}
+		v, err := Decode(l.Kind, l.Version, l.Body)
+		if err != nil {
+			st.Aside = true // what is not understood never counts as good
+			continue
+		}
+		b := v.(*Stop)
+		st.Day, st.By, st.Why = l.Day, l.Author, b.Why
+		switch b.What {
+		case "set aside":
+			st.Aside = true
+		case "withdraw":
+			st.Withdrawn = true
+		case "hold":
+			st.Withdrawn, st.Held = true, true
+		case "release":
+			st.Held = false
+		case "cut up":
+			st.Cut = true
+		case "back in use":
+			st.Aside = false
+		}
+	}
+	return st
+}
+
+// Decisions gives the decisions on a piece, in the order of the book.
+func (p *Piece) Decisions() []Decided {
+	var out []Decided
+	for i := range p.Lines {
+		l := &p.Lines[i]
+		if l.Kind != entry.Decision || l.Void {
+			continue
+		}
+		if v, err := Decode(l.Kind, l.Version, l.Body); err == nil {
+			out = append(out, Decided{l, v.(*Decision)})
+		}
+	}
+	return out
+}
+
+// Decided is a decision with its line.
+type Decided struct {
+	*Line
+	*Decision
+}
+
+// Holder gives who holds a piece on a day, and where it hangs when nobody does.
+func (p *Piece) Holder(day qty.Day) (person, place string) {
+	from := qty.FirstDay
+	for i := range p.Lines {
+		l := &p.Lines[i]
+		if l.Kind != entry.Hang || l.Void || l.Day > day || l.Day < from {
+			continue
+		}
+		if v, err := Decode(l.Kind, l.Version, l.Body); err == nil {
+			b := v.(*Hang)
+			person, place, from = b.Holder, b.Place, l.Day
+		}
+	}
+	return person, place
+}
+
+// Where gives the piece that an entry is about: nil for one that is about none.
+func (s *State) Where(id entry.ID) (*Piece, bool) {
+	w, ok := s.at[id]
+	return w.piece, ok
+}
