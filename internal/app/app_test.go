@@ -1,0 +1,300 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"kernbook/internal/book"
+	"kernbook/internal/book/mem"
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+	"kernbook/internal/seal"
+	"kernbook/internal/tables"
+)
+
+var ctx = context.Background()
+
+// yard is an App over an empty book on a day, with a competent person p1.
+func yard(t *testing.T, now string) (*App, *mem.Store) {
+	t.Helper()
+	at, err := time.Parse(time.RFC3339, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	keys, err := seal.NewFolder(filepath.Join(t.TempDir(), "keys"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	store := mem.New()
+	a := New(Config{Store: store, Keys: keys, Tables: tables.Default(), Yard: "quillbrook", Device: "bench", Clock: func() time.Time { return at }})
+	who := Who{Person: "p1"}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p1", Role: "competent person"}, Private: fold.Private{Name: "Maud Ferrant", Mass: "82kg"}, From: day("2025-01-01")}))
+	must(t)(a.NameYard(ctx, who, kit.Yard{Name: "Quillbrook Tree Care", Country: "GB"}))
+	return a, store
+}
+
+func must(t *testing.T) func(Written, error) Written {
+	return func(w Written, err error) Written {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return w
+	}
+}
+
+func day(s string) qty.Day {
+	d, err := qty.ParseDate(s)
+	if err != nil {
+		panic(err)
+	}
+	return d.Earliest()
+}
+
+func example(t *testing.T, name string) *kit.Record {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join("..", "..", "examples", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, faults := record.Decode(name, b, tables.Default())
+	if err := faults.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// TestTakenRecordsComeBack: a record that is taken into the book comes out of
+// it the same, and is judged the same.
+func TestTakenRecordsComeBack(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join("..", "..", "examples", "*.toml"))
+	if err != nil || len(files) < 5 {
+		t.Fatalf("%d examples, %v", len(files), err)
+	}
+	for _, f := range files {
+		r := example(t, filepath.Base(f))
+		a, _ := yard(t, r.AsOf.String()+"T17:00:00+01:00")
+		if _, err := a.Take(ctx, Who{Person: "p1"}, r); err != nil {
+			t.Errorf("%s: %v", f, err)
+			continue
+		}
+		j, err := a.Judge(ctx, r.Piece.ID, r.AsOf, false)
+		if err != nil {
+			t.Errorf("%s: %v", f, err)
+			continue
+		}
+		want := *r
+		want.Yard = kit.Yard{Name: "Quillbrook Tree Care", Country: "GB"}
+		want.People = append([]kit.Person{{ID: "p1", Role: "competent person"}}, r.People...)
+		for i := range want.Uses { // nobody's body mass is on record
+			want.Uses[i].Mass = 0
+		}
+		if r.Piece.StoredIn == "" || j.Record.Piece.StoredIn == "" {
+			want.Piece.StoredIn = j.Record.Piece.StoredIn
+		}
+		if d := cmp.Diff(&want, j.Record, cmpopts.EquateEmpty(), cmpopts.IgnoreFields(kit.Person{}, "Since"), cmpopts.SortSlices(func(a, b kit.Examination) bool { return a.Day < b.Day })); d != "" {
+			t.Errorf("%s (-want +got):\n%s", f, d)
+		}
+		o := decide.Decide(tables.Default(), &want, decide.Ask{})
+		if o.Verdict != j.Outcome.Verdict {
+			t.Errorf("%s: %s in the book, %s by itself", f, j.Outcome.Verdict, o.Verdict)
+		}
+	}
+}
+
+// TestDroppedViewIsTheSame: a fold that is dropped and made again from the
+// first leaf gives the same records.
+func TestDroppedViewIsTheSame(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, "2026-06-01T17:00:00+01:00")
+	if _, err := a.Take(ctx, Who{Person: "p1"}, r); err != nil {
+		t.Fatal(err)
+	}
+	before, err := a.Judge(ctx, "BR-07", a.Today(), true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := New(Config{Store: store, Keys: a.keys, Tables: a.tables, Yard: a.yard, Device: "another", Clock: a.clock})
+	after, err := b.Judge(ctx, "BR-07", a.Today(), true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(before, after); d != "" {
+		t.Error(d)
+	}
+}
+
+// TestSealed: a name and a body mass never stand in the book, count while the
+// key is there, and are unknown once it is destroyed.
+func TestSealed(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, "2026-06-01T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	if _, err := a.Take(ctx, who, r); err != nil {
+		t.Fatal(err)
+	}
+	u := r.Uses[len(r.Uses)-1]
+	must(t)(a.PlanUse(ctx, who, "BR-07", u, "p1"))
+	mass := func() qty.Mass {
+		j, err := a.Judge(ctx, "BR-07", a.Today(), false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return j.Record.Uses[len(j.Record.Uses)-1].Mass
+	}
+	if m := mass(); m != 82*qty.Kilogram {
+		t.Errorf("mass %s, want 82 kg", m)
+	}
+	h, _ := store.Head(ctx)
+	lines, _ := store.Read(ctx, 0, int(h.Size))
+	for _, l := range lines {
+		for _, word := range []string{"Ferrant", "82kg", "82 kg"} {
+			if strings.Contains(string(l), word) {
+				t.Errorf("%q stands in the book: %s", word, l)
+			}
+		}
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p9", Role: "competent person"}}))
+	must(t)(a.ForgetPerson(ctx, Who{Person: "p9"}, "p1", "has left, and asked for it"))
+	if m := mass(); m != 0 {
+		t.Errorf("mass %s after forgetting", m)
+	}
+	if _, err := a.EnterPerson(ctx, Who{Person: "p9"}, Member{Person: kit.Person{ID: "p1"}, Private: fold.Private{Name: "again"}}); code(err) != Refused {
+		t.Errorf("a forgotten person is entered again: %v", err)
+	}
+}
+
+func code(err error) Code {
+	var e *Error
+	if errors.As(err, &e) {
+		return e.Code
+	}
+	return ""
+}
+
+// TestRefusals: what cannot be so is refused with a sentence, and nothing is written.
+func TestRefusals(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, "2026-06-01T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	if _, err := a.Take(ctx, who, r); err != nil {
+		t.Fatal(err)
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p2", Role: "climber"}}))
+	last := r.Examinations[len(r.Examinations)-1]
+	for _, c := range []struct {
+		name string
+		do   func() error
+		code Code
+		says string
+	}{
+		{"nobody", func() error { _, err := a.Examine(ctx, Who{}, "BR-07", last); return err }, Invalid, "who enters"},
+		{"a stranger", func() error { _, err := a.Examine(ctx, Who{Person: "x"}, "BR-07", last); return err }, NotFound, "x"},
+		{"no such piece", func() error { _, err := a.Examine(ctx, who, "BR-99", last); return err }, NotFound, "BR-99"},
+		{"a piece twice", func() error { _, err := a.AddPiece(ctx, who, r.Piece); return err }, Conflict, "already"},
+		{"the future", func() error { e := last; e.Day += 9; _, err := a.Examine(ctx, who, "BR-07", e); return err }, Invalid, "future"},
+		{"no such sign", func() error {
+			e := last
+			e.Ref, e.Signs = "", []kit.Sign{{Ref: "z", Sign: "glow", State: kit.FirstSeen, At: kit.Place{Whole: true}}}
+			_, err := a.Examine(ctx, who, "BR-07", e)
+			return err
+		}, Invalid, "glow"},
+		{"beyond the end", func() error {
+			_, err := a.Happen(ctx, who, "BR-07", kit.Event{Day: a.Today(), Event: "saw-contact", At: kit.Place{From: 9 * qty.Metre, To: 9 * qty.Metre}, PlaceSaid: true, Travel: -1, Peak: -1})
+			return err
+		}, Invalid, "beyond the end"},
+		{"a climber decides", func() error {
+			_, err := a.Decide(ctx, Who{Person: "p2"}, "BR-07", Decision{Verdict: kit.Withdraw, Why: "w"})
+			return err
+		}, Refused, "competent"},
+		{"looser limit", func() error { _, err := a.SetLimit(ctx, who, "1 in 50", "why not"); return err }, Invalid, "looser"},
+		{"back in use, never set aside", func() error {
+			_, err := a.Stop(ctx, who, "BR-07", a.Today(), fold.Stop{What: "back in use", Why: "w"})
+			return err
+		}, Invalid, "not set aside"},
+	} {
+		before, _ := store.Head(ctx)
+		err := c.do()
+		if code(err) != c.code || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v (%s), want %s with %q", c.name, err, code(err), c.code, c.says)
+		}
+		if after, _ := store.Head(ctx); after != before {
+			t.Errorf("%s: something was written", c.name)
+		}
+	}
+}
+
+// TestNeverLooser: an examiner's decision may be stricter than the outcome, and
+// never looser.
+func TestNeverLooser(t *testing.T) {
+	r := example(t, "bridge-soft-place.toml")
+	a, _ := yard(t, r.AsOf.String()+"T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	if _, err := a.Take(ctx, who, r); err != nil {
+		t.Fatal(err)
+	}
+	j, err := a.Judge(ctx, r.Piece.ID, a.Today(), false)
+	if err != nil || j.Outcome.Verdict == kit.Keep {
+		t.Fatalf("%v, %v", j.Outcome.Verdict, err)
+	}
+	if _, err := a.Decide(ctx, who, r.Piece.ID, Decision{Verdict: kit.Keep, Why: "it will do"}); code(err) != Refused {
+		t.Errorf("a looser decision: %v", err)
+	}
+	must(t)(a.Decide(ctx, who, r.Piece.ID, Decision{Verdict: kit.Withdraw, Why: "cheap to replace"}))
+}
+
+// TestCorrection: a wrong entry stays, counts as corrected, and what changed is told.
+func TestCorrection(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, "2026-06-01T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	if _, err := a.Take(ctx, who, r); err != nil {
+		t.Fatal(err)
+	}
+	saw := kit.Event{Ref: "e1", Day: a.Today(), Event: "saw-contact", Travel: -1, Peak: -1}
+	w := must(t)(a.Happen(ctx, who, "BR-07", saw))
+	j, _ := a.Judge(ctx, "BR-07", a.Today(), false)
+	if j.Outcome.Verdict != kit.Withdraw {
+		t.Fatalf("%s after a saw touched it", j.Outcome.Verdict)
+	}
+	c, err := a.Correct(ctx, who, w.ID, nil, "it was the other bridge, BR-08")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Before != kit.Withdraw || c.After >= kit.SetAside || c.Millions[1] <= 0 {
+		t.Errorf("told %s → %s, doubt %v", c.Before, c.After, c.Millions)
+	}
+	if at, err := store.Find(ctx, w.ID); err != nil || at != w.Index {
+		t.Errorf("the wrong entry is not in the book any more: %d, %v", at, err)
+	}
+	if _, err := a.Correct(ctx, who, w.ID, nil, ""); code(err) != Invalid {
+		t.Errorf("without a reason: %v", err)
+	}
+}
+
+// TestSomebodyElseWrote: two openings of one book both get their entries in.
+func TestSomebodyElseWrote(t *testing.T) {
+	a, store := yard(t, "2026-06-01T17:00:00+01:00")
+	b := New(Config{Store: store, Keys: a.keys, Tables: a.tables, Yard: a.yard, Device: "another", Clock: a.clock})
+	if err := b.Look(ctx, func(*fold.State, book.Head) error { return nil }); err != nil {
+		t.Fatal(err)
+	}
+	p := example(t, "bridge-daily.toml").Piece
+	must(t)(a.AddPiece(ctx, Who{Person: "p1"}, p))
+	if _, err := b.AddPiece(ctx, Who{Person: "p1"}, p); code(err) != Conflict {
+		t.Errorf("the same piece from another device: %v", err)
+	}
+	p.ID = "BR-08"
+	must(t)(b.AddPiece(ctx, Who{Person: "p1"}, p))
+}

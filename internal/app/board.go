@@ -1,0 +1,116 @@
+package app
+
+import (
+	"context"
+	"sort"
+
+	"kernbook/internal/book"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+)
+
+// Card is how one piece stands on a day.
+type Card struct {
+	ID      string
+	Kind    kit.KindID
+	Words   string
+	Holder  string // id of the person who holds it; "" for nobody
+	Place   string // where it hangs when nobody does
+	In      string // the piece it is fitted to
+	Verdict kit.Verdict
+	Why     string // key of the first reason; "" where there is none
+	Stopped fold.Stopped
+	Doubt   int64   // whole millionths, -1 where there is none
+	Limit   int64   // that holds for it
+	Next    qty.Day // 0 where none is known
+	NextWhy string
+	LifeEnd qty.Day // 0 where none is known
+	Err     error   // no outcome can be given
+}
+
+// Stands gives what a card comes to: the stricter of the outcome, what people
+// did about it, and what an examiner decided since.
+func (c *Card) Stands() kit.Verdict {
+	if c.Err != nil {
+		return kit.Stricter(kit.SetAside, c.Stopped.Verdict())
+	}
+	return kit.Stricter(c.Verdict, c.Stopped.Verdict())
+}
+
+// Board gives every piece of the yard as it stands on a day, in the order in
+// which they were registered.
+func (a *App) Board(ctx context.Context, day qty.Day) ([]Card, error) {
+	var out []Card
+	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
+		for _, p := range s.Pieces {
+			out = append(out, a.card(s, p, day))
+		}
+		return nil
+	})
+	return out, err
+}
+
+func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {
+	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped(), Doubt: -1}
+	c.Holder, c.Place = p.Holder(day)
+	j, err := a.judge(s, p, day, false)
+	if err != nil {
+		c.Err = err
+		return c
+	}
+	o := j.Outcome
+	c.Words, c.In, c.Verdict = j.Record.Piece.Words, j.Record.Piece.Fitted.In, o.Verdict
+	if len(o.Reasons) > 0 {
+		c.Why = o.Reasons[0].Key
+	}
+	if o.Doubt != nil {
+		c.Doubt, c.Limit = o.Doubt.Millions, o.Doubt.Limit
+	}
+	if o.Next.Known {
+		c.Next, c.NextWhy = o.Next.Day, o.Next.Why
+	}
+	if o.LifeEnd.Known {
+		c.LifeEnd = o.LifeEnd.Day
+	}
+	return c
+}
+
+// Due gives the cards of a board in the order of what has to be done: what may
+// not be used first, then by the day of the next look. What is withdrawn needs
+// nothing more and is left out.
+func Due(cards []Card) []Card {
+	var out []Card
+	for _, c := range cards {
+		if c.Stands() != kit.Withdraw || !c.Stopped.Withdrawn {
+			out = append(out, c)
+		}
+	}
+	sort.SliceStable(out, func(i, k int) bool {
+		a, b := &out[i], &out[k]
+		if x, y := a.Stands() >= kit.SetAside, b.Stands() >= kit.SetAside; x != y {
+			return x
+		}
+		return a.Next != 0 && (b.Next == 0 || a.Next < b.Next)
+	})
+	return out
+}
+
+// SetDoubt gives the doubt of everything a climber holds together, in whole
+// millionths rounded up: that some piece of it is unfit. The second value says
+// how many pieces have no figure, and are not in it.
+func SetDoubt(cards []Card, holder string) (millions int64, without int) {
+	sound := 1.0
+	for i := range cards {
+		c := &cards[i]
+		switch {
+		case c.Holder != holder || c.Stopped.Withdrawn:
+		case c.Doubt < 0:
+			without++
+		default:
+			sound *= 1 - float64(c.Doubt)/1e6
+		}
+	}
+	return num.CeilMillionths(1 - sound), without
+}

@@ -1,0 +1,61 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/answer"
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+)
+
+// Decision is what an examiner decides on an examination in the book.
+type Decision struct {
+	Examination string // its ref
+	Verdict     kit.Verdict
+	Why         string
+	Latest      qty.PartialDate // the latest date for the next examination
+	Report      fold.Report
+}
+
+// Decide enters an examiner's decision on a piece, beside what the core says of
+// the same record. The decision is the examiner's; it may be stricter than the
+// outcome, never looser.
+func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Written, error) {
+	day := a.Today()
+	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, make: func(s *fold.State, _ entry.ID) (any, error) {
+		p := s.Piece(piece)
+		if p == nil {
+			return nil, fail(NotFound, "No piece “%s” is in the book.", piece)
+		}
+		j, err := a.judge(s, p, day, false)
+		if err != nil {
+			return nil, err
+		}
+		o, asked := j.Outcome, record.Encode(j.Record)
+		out, ok := answer.Decide(a.tables, "record", asked)
+		if !ok {
+			return nil, fail(Broken, "No outcome can be given for %s: its record has faults.", piece)
+		}
+		switch {
+		case d.Verdict < o.Verdict:
+			return nil, fail(Refused, "The outcome is “%s”. A decision may be stricter, never looser than that.", o.Verdict)
+		case d.Verdict > o.Verdict && d.Why == "":
+			return nil, fail(Invalid, "Say why you decide “%s” where the outcome is “%s”.", d.Verdict, o.Verdict)
+		}
+		b := &fold.Decision{AsOf: day.String(), Examination: d.Examination, Verdict: d.Verdict.String(), Why: d.Why, Record: sum(asked),
+			Outcome: o.Verdict.String(), OutcomeSum: sum(out), Millions: -1, Report: d.Report}
+		if d.Latest.Known() {
+			b.Latest = d.Latest.String()
+		}
+		if o.Doubt != nil {
+			b.Millions = o.Doubt.Millions
+		}
+		for i := range o.Reasons {
+			b.Reasons = append(b.Reasons, o.Reasons[i].ID)
+		}
+		return b, nil
+	}})
+}

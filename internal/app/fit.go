@@ -1,0 +1,25 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+)
+
+// Fit says what a piece is fitted to from a day on, and whether its maker
+// allows it there; with In empty it was taken out.
+func (a *App) Fit(ctx context.Context, who Who, piece string, day qty.Day, f fold.Fit) (Written, error) {
+	return a.put(ctx, who, draft{kind: entry.Fit, piece: piece, day: day, body: &f, check: a.there(piece)})
+}
+
+// Hang says who holds a piece from a day on, or where it hangs unused.
+func (a *App) Hang(ctx context.Context, who Who, piece string, day qty.Day, h fold.Hang) (Written, error) {
+	return a.put(ctx, who, draft{kind: entry.Hang, piece: piece, day: day, body: &h, check: func(s *fold.State) error {
+		if h.Holder != "" && s.Member(h.Holder) == nil {
+			return fail(NotFound, "Nobody “%s” is on record in this yard.", h.Holder)
+		}
+		return a.there(piece)(s)
+	}})
+}

@@ -1,0 +1,63 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/book"
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+)
+
+// Judged is a piece with the outcome for a day.
+type Judged struct {
+	Record  *kit.Record
+	Outcome *decide.Outcome
+}
+
+// Judge gives the outcome for a piece on a day, with its explanation where full
+// is asked for. What it gives must not be changed.
+func (a *App) Judge(ctx context.Context, piece string, asOf qty.Day, full bool) (Judged, error) {
+	var j Judged
+	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
+		p := s.Piece(piece)
+		if p == nil {
+			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		}
+		var err error
+		j, err = a.judge(s, p, asOf, full)
+		return err
+	})
+	return j, err
+}
+
+// judge gives the outcome, from memory where nothing has changed since.
+func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judged, error) {
+	a.mu.Lock()
+	old, ok := a.outcomes[p.ID]
+	a.mu.Unlock()
+	if ok && old.last == p.Last && old.asOf == asOf && (old.full || !full) {
+		return Judged{old.record, old.out}, old.err
+	}
+	n := judged{last: p.Last, asOf: asOf, full: full}
+	n.record, n.err = s.Record(p, asOf, a)
+	if n.err == nil {
+		// What the core is given is what a file would give it, no more and no less.
+		r, faults := record.DecodeJSON(p.ID, record.Encode(n.record), a.tables)
+		if n.err = faults.Err(); n.err == nil {
+			r.AsOf = asOf
+			n.record = r
+			o := decide.Decide(a.tables, r, decide.Ask{Explain: full})
+			n.out = &o
+		}
+	}
+	if n.err != nil {
+		n.err = fail(Broken, "No outcome can be given for %s, so it is not used: %v", p.ID, n.err)
+	}
+	a.mu.Lock()
+	a.outcomes[p.ID] = n
+	a.mu.Unlock()
+	return Judged{n.record, n.out}, n.err
+}

@@ -1,0 +1,72 @@
+package app
+
+import (
+	"context"
+	"errors"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+	"kernbook/internal/seal"
+)
+
+// Member is somebody as a use case takes them: the sign that stands in the
+// book, and what is sealed.
+type Member struct {
+	kit.Person
+	fold.Private
+	Left bool
+	From qty.Day // 0 means today
+}
+
+// EnterPerson says who somebody is from a day on: for the first time, or anew.
+// Name, body mass and contact are sealed under a key of that person.
+func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, error) {
+	if m.ID == "" {
+		return Written{}, fail(Invalid, "Give the person a short sign, such as p1; the name itself is sealed.")
+	}
+	if m.Mass != "" {
+		if _, err := qty.ParseMass(m.Mass); err != nil {
+			return Written{}, fail(Invalid, "The body mass: %v.", err)
+		}
+	}
+	if m.From == 0 {
+		m.From = a.Today()
+	}
+	m.Holds, m.Since, m.Until = false, 0, 0 // the entry's day says since when
+	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, make: func(_ *fold.State, id entry.ID) (any, error) {
+		p := &fold.Person{Person: record.EncodePerson(&m.Person), Left: m.Left}
+		plain := fold.EncodePrivate(&m.Private)
+		if string(plain) == "{}" {
+			return p, nil
+		}
+		k, err := a.keys.Make(m.ID)
+		if errors.Is(err, seal.ErrForgotten) {
+			return nil, fail(Refused, "“%s” has been forgotten and stays so: take another sign.", m.ID)
+		}
+		if err == nil {
+			p.Box, err = seal.Seal(k, boxPlace(m.ID, id), plain)
+		}
+		return p, err
+	}})
+}
+
+// ForgetPerson destroys a person's key, so that name, body mass and contact can
+// never be read again. All else in the book stays as it is.
+func (a *App) ForgetPerson(ctx context.Context, who Who, person, why string) (Written, error) {
+	if why == "" {
+		return Written{}, fail(Invalid, "Say why the person is forgotten.")
+	}
+	w, err := a.put(ctx, who, draft{kind: entry.Forget, day: a.Today(), body: &fold.Forget{Person: person, Why: why}, check: func(s *fold.State) error {
+		if s.Member(person) == nil {
+			return fail(NotFound, "Nobody “%s” is on record in this yard.", person)
+		}
+		return nil
+	}})
+	if err != nil {
+		return w, err
+	}
+	return w, wrap(a.keys.Destroy(person))
+}

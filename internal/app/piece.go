@@ -1,0 +1,42 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+)
+
+// AddPiece registers a piece.
+func (a *App) AddPiece(ctx context.Context, who Who, p kit.Piece) (Written, error) {
+	if p.ID == "" {
+		return Written{}, fail(Invalid, "Give the piece the yard's own number or name for it.")
+	}
+	return a.put(ctx, who, draft{kind: entry.Piece, piece: p.ID, day: a.Today(), body: &p, check: func(s *fold.State) error {
+		if s.Piece(p.ID) != nil {
+			return fail(Conflict, "The piece “%s” is in the book already.", p.ID)
+		}
+		return nil
+	}})
+}
+
+// AmendPiece says what is known of a piece now: a marking worn off, a length
+// measured anew. What it is fitted to and where it hangs have entries of their own.
+func (a *App) AmendPiece(ctx context.Context, who Who, p kit.Piece, why string) (Written, error) {
+	if why == "" {
+		return Written{}, fail(Invalid, "Say why the description changes.")
+	}
+	return a.put(ctx, who, draft{kind: entry.Amend, piece: p.ID, day: a.Today(), body: &fold.Amend{Piece: record.EncodePiece(&p), Why: why}, check: a.there(p.ID)})
+}
+
+// there checks that a piece is in the book.
+func (a *App) there(id string) func(*fold.State) error {
+	return func(s *fold.State) error {
+		if s.Piece(id) == nil {
+			return fail(NotFound, "No piece “%s” is in the book.", id)
+		}
+		return nil
+	}
+}

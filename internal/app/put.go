@@ -1,0 +1,134 @@
+package app
+
+import (
+	"context"
+	"errors"
+
+	"kernbook/internal/book"
+	"kernbook/internal/core/decide"
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+)
+
+// Who does something: the person, and, where an entry comes from another device
+// or a file, the id it was given there.
+type Who struct {
+	Person string
+	ID     entry.ID // zero: a new one
+	Device string   // "" means this one
+}
+
+// Written is an entry that is in the book.
+type Written struct {
+	ID    entry.ID
+	Index int64
+	Head  book.Head
+}
+
+// draft is an entry under way.
+type draft struct {
+	kind     entry.Kind
+	piece    string
+	day      qty.Day
+	body     any // as fold.Encode takes it; nil where make gives it
+	make     func(s *fold.State, id entry.ID) (any, error)
+	artefact bool // the core decided: say which
+	check    func(s *fold.State) error
+}
+
+// tries is how often an entry is tried again when somebody else wrote in between.
+const tries = 16
+
+// put checks an entry against the book as it stands, and appends it. When
+// somebody else wrote in between, it is checked again against what they wrote.
+func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
+	e := entry.Entry{Yard: a.yard, ID: who.ID, Kind: d.kind, Version: 1, Day: d.day, Wall: wall(a.clock()), Author: who.Person, Device: who.Device,
+		Tables: a.tables.Version, Core: decide.Version, Piece: d.piece}
+	if e.Device == "" {
+		e.Device = a.device
+	}
+	if d.artefact {
+		e.Artefact = a.artefact
+	}
+	if e.ID == (entry.ID{}) {
+		var err error
+		if e.ID, err = a.newID(); err != nil {
+			return Written{}, wrap(err)
+		}
+	}
+	if d.day > a.Today()+1 { // a day of grace for whoever is a day ahead
+		return Written{}, fail(Invalid, "%s lies in the future: enter what has happened.", d.day.Words())
+	}
+	for range tries {
+		w, err := a.once(ctx, e, &d)
+		if !errors.Is(err, book.ErrMoved) {
+			return w, wrap(err)
+		}
+	}
+	return Written{}, fail(Conflict, "Nothing was written: others kept writing to the book. Try again.")
+}
+
+func (a *App) once(ctx context.Context, e entry.Entry, d *draft) (Written, error) {
+	if err := a.follow.Catch(ctx); err != nil {
+		return Written{}, err
+	}
+	var head book.Head
+	err := a.follow.Look(func(s *fold.State, h book.Head) error {
+		head = h
+		if err := a.may(s, e.Author, d); err != nil {
+			return err
+		}
+		if d.check != nil {
+			if err := d.check(s); err != nil {
+				return err
+			}
+		}
+		body := d.body
+		if d.make != nil {
+			var err error
+			if body, err = d.make(s, e.ID); err != nil {
+				return err
+			}
+		}
+		e.Body, e.Base = fold.Encode(body), h.String()
+		return a.fits(s, &e)
+	})
+	if err != nil {
+		return Written{}, err
+	}
+	l, err := book.NewLine(&e, instant(a.clock()))
+	if err != nil {
+		return Written{}, fail(Invalid, "This cannot be entered: %v.", err)
+	}
+	at, head, err := a.store.Append(ctx, head, []book.Line{l})
+	if err != nil {
+		return Written{}, err
+	}
+	return Written{ID: e.ID, Index: at[0], Head: head}, a.follow.Catch(ctx)
+}
+
+// fits tries the entry on a copy of what the book says of its piece: the whole
+// record must read without a fault, as if it had come from a file.
+func (a *App) fits(s *fold.State, e *entry.Entry) error {
+	if _, err := fold.Decode(e.Kind, e.Version, e.Body); err != nil {
+		return fail(Invalid, "This cannot be entered: %v.", err)
+	}
+	if e.Piece == "" {
+		return nil
+	}
+	r, err := s.With(&entry.Leaf{Recorded: "2000-01-01T00:00:00.000Z", Entry: *e}, a.Today(), a)
+	if err != nil {
+		return fail(Invalid, "This cannot be entered: %v.", err)
+	}
+	_, faults := record.DecodeJSON("", record.Encode(r), a.tables)
+	if len(faults) == 0 {
+		return nil
+	}
+	out := &Error{Code: Invalid, Say: "This cannot be entered: it does not go with what is on record."}
+	for _, f := range faults {
+		out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend})
+	}
+	return out
+}

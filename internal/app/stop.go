@@ -1,0 +1,45 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+)
+
+// Stop enters what a person did about the use of a piece: set it aside,
+// withdrew it, holds it sealed, released it, cut it up, took it back into use.
+// Anybody may stop; only a competent person lets go again.
+func (a *App) Stop(ctx context.Context, who Who, piece string, day qty.Day, b fold.Stop) (Written, error) {
+	return a.put(ctx, who, draft{kind: entry.Stop, piece: piece, day: day, body: &b, check: func(s *fold.State) error {
+		p := s.Piece(piece)
+		if p == nil {
+			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		}
+		st := p.Stopped()
+		switch b.What {
+		case "back in use", "release", "cut up":
+			if !a.competent(s, who.Person) {
+				return fail(Refused, "Only a competent person may enter “%s”.", b.What)
+			}
+		}
+		switch {
+		case b.What == "back in use" && st.Withdrawn:
+			return fail(Refused, "“%s” is withdrawn for good: it does not come back into use.", piece)
+		case b.What == "back in use" && !st.Aside:
+			return fail(Invalid, "“%s” is not set aside.", piece)
+		case b.What == "release" && !st.Held:
+			return fail(Invalid, "“%s” is not held.", piece)
+		case b.What == "release" && b.Document == "":
+			return fail(Invalid, "Name the document by which authority and insurer release it.")
+		case b.What == "cut up" && st.Held:
+			return fail(Refused, "“%s” is held: it is not cut until authority and insurer have released it.", piece)
+		case b.What == "cut up" && !st.Withdrawn:
+			return fail(Invalid, "“%s” is not withdrawn: withdraw it first.", piece)
+		case st.Cut:
+			return fail(Invalid, "“%s” has been cut up.", piece)
+		}
+		return nil
+	}})
+}

@@ -1,0 +1,23 @@
+package app
+
+import (
+	"context"
+
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+	"kernbook/internal/record"
+)
+
+// PlanUse says how a piece is used from a day on. Whose body mass it carries is
+// said by the person; the mass itself stays sealed.
+func (a *App) PlanUse(ctx context.Context, who Who, piece string, u kit.Use, of string) (Written, error) {
+	u.Mass = 0
+	day := min(u.From, a.Today())
+	return a.put(ctx, who, draft{kind: entry.Use, piece: piece, day: day, body: &fold.Use{Use: record.EncodeUse(&u), Of: of}, check: func(s *fold.State) error {
+		if of != "" && s.Member(of) == nil {
+			return fail(NotFound, "Nobody “%s” is on record in this yard.", of)
+		}
+		return a.there(piece)(s)
+	}})
+}
