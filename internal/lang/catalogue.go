@@ -27,6 +27,7 @@ type Catalogue struct {
 	core     []string
 	own      []string
 	drawn    []string
+	web      []string
 }
 
 //go:embed en.toml
@@ -44,11 +45,11 @@ var builtIn = sync.OnceValue(func() *Catalogue {
 // first call; a test holds that it loads.
 func English() *Catalogue { return builtIn() }
 
-// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and four
+// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and five
 // tables: "core" with the words for each key that the core gives, "unsaid" with
 // the values of those keys that the words leave out on purpose, "draw" with
-// what only the drawing says, whose keys are said as "draw.…", and "words"
-// with all else. With any fault it gives nil and all faults.
+// what only the drawing says, whose keys are said as "draw.…", "web" with what
+// only the pages say, whose keys are said as "web.…", and "words" with all else. With any fault it gives nil and all faults.
 func Load(file string, b []byte) (*Catalogue, doc.Faults) {
 	root, faults := doc.ParseTOML(file, b)
 	r := doc.NewReader(file, root)
@@ -75,6 +76,7 @@ func Load(file string, b []byte) (*Catalogue, doc.Faults) {
 	c.core = read("core", "", doc.Required)
 	c.own = read("words", "", doc.Required)
 	c.drawn = read("draw", "draw.", doc.Optional)
+	c.web = read("web", "web.", doc.Optional)
 	unsaid := t.Sub("unsaid", doc.Optional)
 	for _, key := range unsaid.Keys() {
 		c.unsaid[key] = unsaid.Strings(key, doc.Required)
@@ -103,6 +105,9 @@ func (c *Catalogue) Core() []string { return slices.Clone(c.core) }
 
 // Drawn gives the keys that only the drawing asks for, sorted.
 func (c *Catalogue) Drawn() []string { return slices.Clone(c.drawn) }
+
+// Web gives the keys that only the pages ask for, sorted.
+func (c *Catalogue) Web() []string { return slices.Clone(c.web) }
 
 // Own gives all other keys, sorted.
 func (c *Catalogue) Own() []string { return slices.Clone(c.own) }

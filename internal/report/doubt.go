@@ -144,8 +144,11 @@ func (s *speaker) worst() int64 {
 }
 
 // strip draws the doubt along the piece, with its ends, and gives its scale; ""
-// where it has no length. Cells are put together where there are more than fit.
+// where it has no length, or there is no room. Cells are put together where there are more than fit.
 func (x *text) strip() string {
+	if x.room <= 0 {
+		return ""
+	}
 	var along []*decide.Cell
 	var ends [2]float64
 	hasEnd := [2]bool{}
@@ -166,7 +169,7 @@ func (x *text) strip() string {
 	if len(along) == 0 || at == nil {
 		return ""
 	}
-	room := max(10, x.width-24)
+	room := max(10, x.room)
 	each := (len(along) + room - 1) / room
 	var b strings.Builder
 	if hasEnd[0] {

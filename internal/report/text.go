@@ -25,22 +25,39 @@ func Text(w io.Writer, o *decide.Outcome, t *table.Tables, r *kit.Record, words 
 	if opt.Width < 40 {
 		opt.Width = 80
 	}
-	x := &text{speaker: newSpeaker(o, t, r, words), page: page{width: opt.Width}, full: opt.Full}
+	p := &page{width: opt.Width}
+	(&text{speaker: newSpeaker(o, t, r, words), pen: p, room: opt.Width - 24, full: opt.Full}).all()
+	_, err := io.WriteString(w, p.b.String())
+	return err
+}
+
+// pen takes a text as it is written: the parts of a report in their order.
+type pen interface {
+	title(s string)        // begins a section
+	under(s string)        // begins a part of a section
+	wrap(lead, s string)   // a paragraph of its own
+	para(s string)         // a paragraph of a section
+	item(s string)         // one of a list
+	note(s string)         // what belongs to the item above
+	table(rows [][]string) // rows of cells, the first row is the head
+}
+
+// text is a text under way.
+type text struct {
+	*speaker
+	pen
+	room int // characters for the strip along the piece
+	full bool
+}
+
+// all writes the whole text.
+func (x *text) all() {
 	x.head()
 	x.reasons()
 	x.open()
 	x.next()
 	x.doubt()
 	x.told()
-	_, err := io.WriteString(w, x.b.String())
-	return err
-}
-
-// text is a text under way.
-type text struct {
-	*speaker
-	page
-	full bool
 }
 
 func (x *text) head() {

@@ -26,8 +26,8 @@ const (
 )
 
 // along draws where the doubt sits, from y down to the foot: along a piece that
-// has a length, else part by part.
-func (sh *sheet) along(y float64) {
+// has a length, else part by part. It gives the y below.
+func (sh *sheet) along(y float64) float64 {
 	var cells, parts []decide.Cell
 	a := stretchOf{lo: 1 << 50, hi: -1 << 50}
 	for _, c := range sh.o.Doubt.Cells {
@@ -63,6 +63,7 @@ func (sh *sheet) along(y float64) {
 		y = sh.list(parts, y)
 	}
 	sh.signs(y, a.hi)
+	return min(low, y+float64(18*max(1, len(sh.signsTold()))))
 }
 
 // alongDesc says where most doubt sits, for those who cannot see it.

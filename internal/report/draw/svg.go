@@ -45,6 +45,21 @@ func (s *SVG) Bytes(w, h float64, shown Size) []byte {
 	return f.b.Bytes()
 }
 
+// Inside gives h units of the drawing from y down as an element that stands
+// inside a page, which says how large it is shown. It has no style of its own,
+// which a page may forbid.
+func (s *SVG) Inside(y, w, h float64) []byte {
+	f := &SVG{}
+	f.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img"`)
+	f.attr("viewBox", "0 "+fixed(y)+" "+fixed(w)+" "+fixed(h))
+	f.attr("aria-labelledby", s.mark+"-t "+s.mark+"-d")
+	f.attr("font-family", fonts)
+	f.b.WriteString(` stroke-linejoin="round">` + "\n")
+	f.b.Write(s.b.Bytes())
+	f.b.WriteString("</svg>\n")
+	return f.b.Bytes()
+}
+
 // Open begins a group.
 func (s *SVG) Open(g Group) {
 	id := ""

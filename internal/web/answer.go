@@ -1,0 +1,77 @@
+package web
+
+import (
+	"net/http"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/report"
+)
+
+// answerBody is the form of an answer.
+type answerBody struct {
+	F      *form
+	Piece  string
+	Card   *app.Card
+	Open   []option
+	Causes []option
+}
+
+// answerForm shows the form, with the question that was chosen.
+func (s *Site) answerForm(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.fresh()
+	if err != nil {
+		return err
+	}
+	f.v.Set("to", r.URL.Query().Get("to"))
+	return s.showAnswer(w, r, http.StatusOK, f)
+}
+
+func (s *Site) showAnswer(w http.ResponseWriter, r *http.Request, status int, f *form) error {
+	ctx, id, day, t := r.Context(), r.PathValue("id"), s.app.Today(), s.app.Tables()
+	card, err := s.app.CardOf(ctx, id, day)
+	if err != nil {
+		return err
+	}
+	j, err := s.app.Judge(ctx, id, day, true)
+	if err != nil {
+		return err
+	}
+	b := answerBody{F: f, Piece: id, Card: &card}
+	for _, q := range report.Brief(j.Outcome, t, j.Record, s.words).Open {
+		if q.Answer {
+			b.Open = append(b.Open, option{q.To, q.Say})
+		}
+	}
+	for i := range t.Causes {
+		b.Causes = append(b.Causes, option{t.Causes[i].ID, t.Causes[i].Words})
+	}
+	return s.show(w, r, status, "answer", s.say("answer.title", "piece", id), &b)
+}
+
+// answer takes an answer.
+func (s *Site) answer(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	who, err := s.whoFor(w, r, f)
+	if err != nil {
+		return err
+	}
+	a := kit.Answer{Day: f.day("day"), To: f.V("to"), Cause: f.V("cause"), Verified: f.text("verified"), By: who.Person, Document: f.text("document"), Unfit: f.V("unfit") != ""}
+	if a.To == "" {
+		f.fault("to", s.say("form.choose"))
+	}
+	status, piece := http.StatusUnprocessableEntity, r.PathValue("id")
+	if !f.Bad() {
+		written, err := s.app.Answer(r.Context(), who, piece, a)
+		if err == nil {
+			return s.entered(w, r, piece, written)
+		}
+		if status, err = f.take(err); err != nil {
+			return err
+		}
+	}
+	return s.showAnswer(w, r, status, f)
+}

@@ -1,0 +1,214 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"time"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/qty"
+)
+
+// form is what was typed, with what is wrong about it. A page that is shown
+// again shows it as it was typed.
+type form struct {
+	v      url.Values
+	faults map[string]string // by field, one sentence each
+	Top    []string          // what has no field of its own
+	order  []string
+	s      *Site
+}
+
+func (s *Site) form(v url.Values) *form {
+	return &form{v: v, faults: map[string]string{}, s: s}
+}
+
+// posted reads a form that was handed in.
+func (s *Site) posted(r *http.Request) (*form, error) {
+	if err := r.ParseForm(); err != nil {
+		return nil, err
+	}
+	return s.form(r.PostForm), nil
+}
+
+// V gives what stands in a field.
+func (f *form) V(name string) string { return f.v.Get(name) }
+
+// Is says whether a field holds a value, among others.
+func (f *form) Is(name, value string) bool {
+	for _, v := range f.v[name] {
+		if v == value {
+			return true
+		}
+	}
+	return false
+}
+
+// Fault gives what is wrong with a field.
+func (f *form) Fault(name string) string { return f.faults[name] }
+
+// Bad says whether anything is wrong.
+func (f *form) Bad() bool { return len(f.order) > 0 || len(f.Top) > 0 }
+
+// Wrong lists the fields with something wrong, in the order they were found.
+func (f *form) Wrong() []string { return f.order }
+
+// fault says what is wrong with a field; the first thing counts.
+func (f *form) fault(name, sentence string) {
+	if _, twice := f.faults[name]; !twice {
+		f.faults[name] = sentence
+		f.order = append(f.order, name)
+	}
+}
+
+// take puts an error of a use case beside the form; one that is not about what
+// was entered comes back.
+func (f *form) take(err error) (int, error) {
+	status, e := f.s.sentence(err)
+	if status >= http.StatusInternalServerError || e.Code == app.NotFound {
+		return status, err
+	}
+	f.Top = append(f.Top, e.Say)
+	for _, x := range e.Faults {
+		f.Top = append(f.Top, f.s.say("form.fault", "field", x.Field, "what", x.What, "mend", x.Mend))
+	}
+	return status, nil
+}
+
+// text gives a field without the spaces around it.
+func (f *form) text(name string) string { return strings.TrimSpace(f.v.Get(name)) }
+
+// day reads a day: "3 Feb 2027" or "2027-02-03".
+func (f *form) day(name string) qty.Day {
+	d, err := parseDate(f.text(name))
+	if err != nil || !d.Exact() {
+		f.fault(name, f.s.say("form.day"))
+		return f.s.app.Today()
+	}
+	return d.Earliest()
+}
+
+// date reads a date known to the day or month; empty is none.
+func (f *form) date(name string) qty.PartialDate {
+	t := f.text(name)
+	if t == "" {
+		return qty.PartialDate{}
+	}
+	d, err := parseDate(t)
+	if err != nil {
+		f.fault(name, f.s.say("form.date"))
+	}
+	return d
+}
+
+// parseDate reads a date as people write it, or as the book does.
+func parseDate(t string) (qty.PartialDate, error) {
+	for layout, iso := range map[string]string{"2 Jan 2006": "2006-01-02", "2 January 2006": "2006-01-02", "Jan 2006": "2006-01", "January 2006": "2006-01"} {
+		if at, err := time.Parse(layout, t); err == nil {
+			t = at.Format(iso)
+			break
+		}
+	}
+	return qty.ParseDate(t)
+}
+
+// bare makes a number without a unit one of millimetres.
+func bare(t string) string {
+	if t = strings.TrimSpace(t); t != "" && strings.Trim(t, "0123456789.") == "" {
+		return t + "mm"
+	}
+	return t
+}
+
+// length reads a length; a bare number is in millimetres, empty is 0.
+func (f *form) length(name string) qty.Length {
+	t := bare(f.v.Get(name))
+	if t == "" {
+		return 0
+	}
+	l, err := qty.ParseLength(t)
+	if err != nil {
+		f.fault(name, f.s.say("form.cannot", "error", err.Error()))
+	}
+	return l
+}
+
+// lengths reads lengths kept apart by commas, semicolons or lines.
+func (f *form) lengths(name string) []qty.Length {
+	var out []qty.Length
+	for _, t := range strings.FieldsFunc(f.v.Get(name), func(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '\r' }) {
+		if t = bare(t); t == "" {
+			continue
+		}
+		l, err := qty.ParseLength(t)
+		if err != nil {
+			f.fault(name, f.s.say("form.cannot", "error", err.Error()))
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// count reads how many rows a part of the form has, and adds some where they
+// were asked for.
+func (f *form) count(name string, least int) int {
+	const most = 40
+	n, err := strconv.Atoi(f.v.Get(name))
+	if err != nil || n < least {
+		n = least
+	}
+	if f.v.Get("more") == name {
+		n++
+	}
+	n = min(n, most)
+	f.v.Set(name, strconv.Itoa(n))
+	return n
+}
+
+// field is one line of a form as its template takes it.
+type field struct {
+	F           *form
+	Name, Label string
+	Hint        string
+	Empty       string // what choosing nothing means, where it is not "not said"
+	Options     []option
+}
+
+// option is one of a choice.
+type option struct{ ID, Words string }
+
+func makeField(f *form, name, label string, hint ...string) field {
+	x := field{F: f, Name: name, Label: label}
+	if len(hint) > 0 {
+		x.Hint = hint[0]
+	}
+	return x
+}
+
+func makeChoice(f *form, name, label string, options []option, empty ...string) field {
+	x := field{F: f, Name: name, Label: label, Options: options}
+	if len(empty) > 0 {
+		x.Empty = empty[0]
+	}
+	return x
+}
+
+// Value gives what stands in the field.
+func (x field) Value() string { return x.F.V(x.Name) }
+
+// Fault gives what is wrong with it.
+func (x field) Fault() string { return x.F.Fault(x.Name) }
+
+// About names what describes the field, for a screen reader.
+func (x field) About() string {
+	var out []string
+	if x.Hint != "" {
+		out = append(out, x.Name+"-hint")
+	}
+	if x.Fault() != "" {
+		out = append(out, x.Name+"-fault")
+	}
+	return strings.Join(out, " ")
+}

@@ -1,0 +1,200 @@
+package web
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/report"
+)
+
+// happened is one line of a piece's history.
+type happened struct {
+	Day   qty.Day
+	To    qty.Day // of a run; 0 for one day
+	What  string
+	By    string
+	Said  []string // sentences
+	Marks []mark   // where along the piece, as shares of its length
+	Spots string   // the same in words; "" where nothing has a place
+}
+
+// mark is a stretch of the strip that stands for the piece.
+type mark struct{ X, Width string }
+
+// teller puts a history into words.
+type teller struct {
+	s      *Site
+	r      *kit.Record
+	n      report.Namer
+	people []app.Somebody
+}
+
+// history tells everything that was done to a piece, the latest first.
+func (s *Site) history(j *app.Judged, deeds []app.Deed, people []app.Somebody) []happened {
+	r := j.Record
+	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people}
+	var out []happened
+	for i := range r.Examinations {
+		out = append(out, t.examination(&r.Examinations[i]))
+	}
+	for i := range r.Runs {
+		x := &r.Runs[i]
+		out = append(out, happened{Day: x.From, To: x.To, What: s.say("history.run", "exam", string(x.Kind)), By: t.who(x.By), Said: []string{t.looks(x.Looks)}})
+	}
+	for i := range r.Events {
+		out = append(out, t.event(&r.Events[i]))
+	}
+	for i := range r.Answers {
+		out = append(out, t.answer(&r.Answers[i]))
+	}
+	for i := range r.Changes {
+		c := &r.Changes[i]
+		h := happened{Day: c.Day, What: s.say("history.change", "what", s.word("change", c.What)), By: t.who(c.By)}
+		if c.Words != "" {
+			h.Said = append(h.Said, c.Words)
+		}
+		out = append(out, h)
+	}
+	for _, d := range deeds {
+		h := happened{Day: d.Day, By: t.who(d.By)}
+		if d.Decision {
+			h.What = s.say("history.decision", "verdict", d.What)
+		} else {
+			h.What = s.word("stop", d.What)
+		}
+		if d.Why != "" {
+			h.Said = append(h.Said, d.Why)
+		}
+		out = append(out, h)
+	}
+	slices.SortStableFunc(out, func(a, b happened) int { return cmp.Compare(b.Day, a.Day) })
+	return out
+}
+
+func (t *teller) who(id string) string {
+	if id == "" {
+		return ""
+	}
+	return t.s.called(t.people, id)
+}
+
+func (t *teller) looks(looks []kit.Look) string {
+	var all, some []string
+	for i := range looks {
+		l := &looks[i]
+		whole := len(l.Covers) == 0
+		for _, c := range l.Covers {
+			whole = whole || c.All
+		}
+		if whole {
+			all = append(all, t.n.Look(l.Look))
+		} else {
+			some = append(some, t.n.Look(l.Look))
+		}
+	}
+	return t.s.say("history.looks", "looks", t.s.words.List(all), "part", t.s.words.List(some))
+}
+
+func (t *teller) examination(e *kit.Examination) happened {
+	h := happened{Day: e.Day, What: t.s.shared("exam." + string(e.Kind)), By: t.who(e.By)}
+	if len(e.Looks) > 0 {
+		h.Said = append(h.Said, t.looks(e.Looks))
+	}
+	for i := range e.Signs {
+		g := &e.Signs[i]
+		id := g.Sign
+		if id == "" {
+			id = t.signOf(g.Ref)
+		}
+		h.Said = append(h.Said, t.s.say("history.sign", "sign", t.n.Sign(id), "state", string(g.State), "where", t.n.Where(g.At), "words", g.Words))
+		h.place(t, g.At)
+	}
+	for i := range e.Readings {
+		m := &e.Readings[i]
+		var values []string
+		for _, v := range append(slices.Clone(m.Values), m.Again...) {
+			values = append(values, v.String())
+		}
+		h.Said = append(h.Said, t.s.say("history.reading", "quantity", t.n.Quantity(m.Quantity), "where", t.n.Where(m.At), "values", t.s.words.List(values)))
+		h.place(t, m.At)
+	}
+	switch e.WouldClimb {
+	case kit.SaidNo, kit.NotKnown:
+		h.Said = append(h.Said, t.s.say("history.would-not"))
+	}
+	if e.SignedBy != "" {
+		h.Said = append(h.Said, t.s.say("history.signed", "who", t.who(e.SignedBy)))
+	}
+	return h
+}
+
+// signOf gives the sign that a ref of the record stands for.
+func (t *teller) signOf(ref string) string {
+	for i := range t.r.Examinations {
+		for _, g := range t.r.Examinations[i].Signs {
+			if g.Ref == ref && g.Sign != "" {
+				return g.Sign
+			}
+		}
+	}
+	return ref
+}
+
+func (t *teller) event(e *kit.Event) happened {
+	h := happened{Day: e.Day, What: t.n.Event(e.Event)}
+	if e.Substance != "" {
+		h.Said = append(h.Said, t.s.say("history.substance", "what", t.n.Substance(e.Substance), "amount", e.Amount))
+	}
+	if e.Travel >= 0 {
+		h.Said = append(h.Said, t.s.say("history.travel", "length", e.Travel.String()))
+	}
+	if e.Injury {
+		h.Said = append(h.Said, t.s.say("history.injury"))
+	}
+	if e.Words != "" {
+		h.Said = append(h.Said, e.Words)
+	}
+	if e.PlaceSaid {
+		h.Said = append(h.Said, t.n.Where(e.At))
+		h.place(t, e.At)
+	}
+	return h
+}
+
+func (t *teller) answer(a *kit.Answer) happened {
+	h := happened{Day: a.Day, What: t.s.say("history.answer", "to", a.To), By: t.who(a.By)}
+	if a.Unfit {
+		h.Said = append(h.Said, t.s.say("history.unfit"))
+	}
+	if a.Cause != "" {
+		h.Said = append(h.Said, t.s.say("history.cause", "cause", t.n.Cause(a.Cause)))
+	}
+	for _, x := range []string{a.Verified, a.Document} {
+		if x != "" {
+			h.Said = append(h.Said, x)
+		}
+	}
+	return h
+}
+
+// place puts a mark on the strip of a line, for a place along the piece.
+func (h *happened) place(t *teller, p kit.Place) {
+	length := t.r.Piece.Length
+	if p.Whole || p.Part != "" || length <= 0 || p.To == 0 && p.From == 0 {
+		return
+	}
+	from := min(1, float64(p.From)/float64(length))
+	wide := max(0.012, min(1, float64(p.To)/float64(length))-from)
+	h.Marks = append(h.Marks, mark{units(min(from, 0.988)), units(wide)})
+	where := t.n.Where(p)
+	if !strings.Contains(h.Spots, where) {
+		if h.Spots != "" {
+			h.Spots += "; "
+		}
+		h.Spots += where
+	}
+}

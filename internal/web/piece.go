@@ -1,0 +1,85 @@
+package web
+
+import (
+	"html/template"
+	"net/http"
+	"net/url"
+	"strconv"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/report"
+	"kernbook/internal/report/draw"
+)
+
+// query makes a text safe inside an address.
+func query(t string) string { return url.QueryEscape(t) }
+
+// pieceBody is what the page of a piece shows.
+type pieceBody struct {
+	Hung    hung
+	Record  *kit.Record
+	Short   report.Short
+	Drawing template.HTML // the doubt line; "" where there is none
+	Line    [][]string    // the same as a table; the first row is the head
+	History []happened
+	Entered string // number of the entry that was just made
+}
+
+// piece shows how one piece stands, and what came before.
+func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
+	ctx, id, day := r.Context(), r.PathValue("id"), s.app.Today()
+	card, err := s.app.CardOf(ctx, id, day)
+	if err != nil {
+		return err
+	}
+	j, err := s.app.Judge(ctx, id, day, true)
+	if err != nil {
+		return err
+	}
+	deeds, err := s.app.Deeds(ctx, id)
+	if err != nil {
+		return err
+	}
+	people, err := s.app.People(ctx)
+	if err != nil {
+		return err
+	}
+	b := pieceBody{Hung: s.hang(&card), Record: j.Record, Short: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words),
+		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, people)}
+	if n, err := strconv.ParseInt(r.URL.Query().Get("entered"), 10, 64); err == nil && n > 0 {
+		b.Entered = strconv.FormatInt(n, 10)
+	}
+	return s.show(w, r, http.StatusOK, "piece", id, &b)
+}
+
+// drawing gives a part of the sheet of an outcome as an element of a page.
+func (s *Site) drawing(part string, j *app.Judged) template.HTML {
+	// Package draw escapes every text it is given.
+	return template.HTML(draw.Part(part, j.Outcome, j.Record, report.DrawingWords(j.Outcome, s.app.Tables(), j.Record, s.words)))
+}
+
+// lineTable says what the drawing of the doubt line shows.
+func (s *Site) lineTable(j *app.Judged) [][]string {
+	if j.Outcome.Told == nil {
+		return nil
+	}
+	out := [][]string{{s.shared("line.day"), s.shared("where.doubt"), s.shared("line.hidden"), s.shared("line.mark")}}
+	for _, p := range j.Outcome.Told.Line {
+		mark := ""
+		switch {
+		case p.Mark == "event":
+			mark = s.shared("line.event")
+		case p.Mark != "":
+			mark = s.shared("exam." + p.Mark)
+		}
+		out = append(out, []string{p.Day.Words(), s.chance(p.D), s.chance(p.Hidden), mark})
+	}
+	return out
+}
+
+// entered sends whoever entered something back to the piece.
+func (s *Site) entered(w http.ResponseWriter, r *http.Request, piece string, written app.Written) error {
+	http.Redirect(w, r, "/piece/"+url.PathEscape(piece)+"?entered="+strconv.FormatInt(written.Index+1, 10), http.StatusSeeOther)
+	return nil
+}

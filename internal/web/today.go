@@ -1,0 +1,161 @@
+package web
+
+import (
+	"net/http"
+	"slices"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/report"
+)
+
+// task is one thing to be done, about a piece.
+type task struct {
+	Card *app.Card
+	Say  string
+	Link string // last part of the address where it is done; "" is the piece itself
+	Do   string // what the link says
+}
+
+// tasks are the morning of one person.
+type tasks struct {
+	Who   string // id of a person; "" is nobody's
+	Leave []task // what must not be used
+	Look  []*app.Card
+}
+
+// todayBody is what has to be done, by time of day.
+type todayBody struct {
+	Morning  []*tasks
+	Work     []task
+	Evening  []task
+	Examiner []task
+	Pieces   int
+}
+
+// ahead is how many days before its day a look stands on the page.
+const ahead, aheadExam = 14, 60
+
+// today shows what has to be done, and nothing else.
+func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
+	day := s.app.Today()
+	cards, err := s.app.Board(r.Context(), day)
+	if err != nil {
+		return err
+	}
+	b := todayBody{Pieces: len(cards)}
+	due := app.Due(cards)
+	for i := range due {
+		c := &due[i]
+		if c.Err != nil {
+			b.Examiner = append(b.Examiner, task{c, c.Err.Error(), "", s.say("today.see")})
+			continue
+		}
+		j, err := s.app.Judge(r.Context(), c.ID, day, false)
+		if err != nil {
+			return err
+		}
+		s.sort(&b, c, &j, day)
+	}
+	if people, err := s.app.People(r.Context()); err != nil {
+		return err
+	} else if p := acting(r, people); p != nil { // whoever acts comes first
+		slices.SortStableFunc(b.Morning, func(x, y *tasks) int { return rank(x.Who, p.ID) - rank(y.Who, p.ID) })
+	}
+	return s.show(w, r, http.StatusOK, "today", s.say("today.title"), &b)
+}
+
+// sort puts what a piece asks for where it is done.
+func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
+	o := j.Outcome
+	short := report.Brief(o, s.app.Tables(), j.Record, s.words)
+	why := ""
+	if len(short.Reasons) > 0 {
+		why = short.Reasons[0]
+	}
+	if stopped := c.Stopped.Verdict(); stopped > o.Verdict || why == "" && stopped > kit.Keep {
+		why = c.Stopped.Why
+	}
+	used := c.Holder != "" || j.Record.Piece.StoredIn == "used"
+	switch stands := c.Stands(); {
+	case stands >= kit.SetAside:
+		if used {
+			m := b.morning(c.Holder)
+			m.Leave = append(m.Leave, task{c, s.say("today.leave", "verdict", s.verdict(stands), "why", why), "", s.say("today.see")})
+		}
+	case used && !lookedToday(j.Record, day):
+		m := b.morning(c.Holder)
+		m.Look = append(m.Look, c)
+	}
+	if o.Verdict == kit.KeepSooner && c.Stands() == kit.KeepSooner {
+		b.Work = append(b.Work, task{c, short.Next, "", s.say("today.see")})
+	}
+	if o.Verdict == kit.Withdraw {
+		b.Evening = append(b.Evening, task{c, s.say("today.withdraw", "why", why), "stop", s.say("today.withdraw-do")})
+		return
+	}
+	for _, q := range short.Open {
+		t := task{c, q.Say, "examine", s.say("today.examine-do")}
+		if q.Answer {
+			t.Link, t.Do = "answer?to="+query(q.To), s.say("today.answer-do")
+		}
+		if forExaminer(q.ID) {
+			b.Examiner = append(b.Examiner, t)
+		} else {
+			b.Evening = append(b.Evening, t)
+		}
+	}
+	switch {
+	case o.Due.Known && o.Due.Day <= day+aheadExam && o.Verdict < kit.SetAside:
+		b.Examiner = append(b.Examiner, task{c, short.Due, "examine?kind=thorough", s.say("today.examine-do")})
+	case c.Next != 0 && c.Next <= day+ahead && o.Verdict == kit.Keep:
+		b.Evening = append(b.Evening, task{c, short.Next, "examine?kind=interim", s.say("today.examine-do")})
+	}
+}
+
+// morning gives the tasks of one person.
+func (b *todayBody) morning(who string) *tasks {
+	for _, m := range b.Morning {
+		if m.Who == who {
+			return m
+		}
+	}
+	m := &tasks{Who: who}
+	b.Morning = append(b.Morning, m)
+	return m
+}
+
+// rank puts one person before all others.
+func rank(who, first string) int {
+	if who == first {
+		return 0
+	}
+	return 1
+}
+
+// forExaminer says whether a question is one for a competent person.
+func forExaminer(id string) bool {
+	switch id {
+	case criteria.QThorough, criteria.QExamine, criteria.QSign, criteria.QEvent, criteria.QRelease, criteria.QMeasure:
+		return true
+	}
+	return false
+}
+
+// lookedToday says whether a look before use, or a larger one, is on record for
+// a day.
+func lookedToday(r *kit.Record, day qty.Day) bool {
+	for i := range r.Examinations {
+		if r.Examinations[i].Day == day {
+			return true
+		}
+	}
+	for i := range r.Runs {
+		if x := &r.Runs[i]; x.From <= day && day <= x.To && x.Weekdays[day.Weekday()] {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,77 @@
+package web
+
+import (
+	"net/http"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+)
+
+// rail is what hangs side by side: a climber's kit, or what hangs in one place.
+type rail struct {
+	Holder string // id of a person; "" for a place
+	Place  string
+	Out    bool // withdrawn for good: it hangs with nobody
+	Hung   []hung
+}
+
+// wall shows all kit as it hangs: by climber, and by the place in the store.
+func (s *Site) wall(w http.ResponseWriter, r *http.Request) error {
+	cards, err := s.app.Board(r.Context(), s.app.Today())
+	if err != nil {
+		return err
+	}
+	var held, stored []rail
+	out := rail{Out: true}
+	for i := range cards {
+		c := &cards[i]
+		if c.Stopped.Withdrawn {
+			out.Hung = append(out.Hung, s.hang(c))
+			continue
+		}
+		list := &held
+		if c.Holder == "" {
+			list = &stored
+		}
+		at := -1
+		for k := range *list {
+			if x := &(*list)[k]; x.Holder == c.Holder && x.Place == c.Place {
+				at = k
+			}
+		}
+		if at < 0 {
+			*list = append(*list, rail{Holder: c.Holder, Place: c.Place})
+			at = len(*list) - 1
+		}
+		(*list)[at].Hung = append((*list)[at].Hung, s.hang(c))
+	}
+	all := append(held, stored...)
+	if len(out.Hung) > 0 {
+		all = append(all, out)
+	}
+	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), all)
+}
+
+// hung is a piece as it hangs on the wall.
+type hung struct {
+	*app.Card
+	Stand kit.Verdict
+	Words string // how it stands
+	Shape string // which drawing
+	Bar   bar
+	Life  string
+	Rungs []rung
+}
+
+// hang makes a drawing of a card.
+func (s *Site) hang(c *app.Card) hung {
+	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
+	h.Words = s.verdict(h.Stand)
+	if c.Stopped.Held {
+		h.Words = s.shared("verdict.held")
+	}
+	if c.LifeEnd != 0 {
+		h.Life, h.Rungs = s.life(c.LifeEnd)
+	}
+	return h
+}
