@@ -1,0 +1,127 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/yard"
+)
+
+// bookFlags are what every command on a yard's book takes.
+type bookFlags struct {
+	dir, as string
+	json    bool
+}
+
+// flags adds the flags. Commands that only read take no person.
+func (f *bookFlags) flags(c *cobra.Command, writes bool) {
+	f.dir = "yard"
+	if d := os.Getenv("KERNBOOK_YARD"); d != "" {
+		f.dir = d
+	}
+	c.Flags().StringVar(&f.dir, "yard", f.dir, "the yard's `FOLDER` (or the environment's KERNBOOK_YARD)")
+	c.Flags().BoolVar(&f.json, "json", false, "print JSON")
+	if writes {
+		c.Flags().StringVar(&f.as, "as", os.Getenv("KERNBOOK_AS"), "`PERSON` who enters this (or the environment's KERNBOOK_AS)")
+	}
+}
+
+func (f *bookFlags) who() app.Who { return app.Who{Person: f.as} }
+
+// with opens the yard for one command.
+func (f *bookFlags) with(do func(*yard.Yard) error) error {
+	y, err := yard.Open(f.dir, yard.Options{})
+	if err != nil {
+		return status{exitFailed, err}
+	}
+	err = do(y)
+	if bad := y.Close(); err == nil && bad != nil {
+		err = status{exitFailed, bad}
+	}
+	return told(err)
+}
+
+// told gives an error of a use case its exit status.
+func told(err error) error {
+	var e *app.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	switch e.Code {
+	case app.Invalid, app.Conflict, app.Refused, app.NotFound:
+		return status{exitBadRecord, e}
+	}
+	return status{exitFailed, e}
+}
+
+// writtenOut is an entry as it is told.
+type writtenOut struct {
+	ID    string `json:"id"`
+	Index int64  `json:"index"`
+	Head  string `json:"head"`
+}
+
+// written tells that an entry is in the book.
+func (f *bookFlags) written(c *cobra.Command, w app.Written, say string, args ...any) error {
+	if f.json {
+		return printJSON(c, writtenOut{w.ID.String(), w.Index, w.Head.String()})
+	}
+	fmt.Fprintf(c.OutOrStdout(), say+"\n", args...)
+	fmt.Fprintf(c.OutOrStdout(), "Entry %s, number %d of the book.\n", w.ID, w.Index+1)
+	return nil
+}
+
+func printJSON(c *cobra.Command, v any) error {
+	b, err := json.MarshalIndent(v, "", "  ")
+	if err == nil {
+		_, err = c.OutOrStdout().Write(append(b, '\n'))
+	}
+	return err
+}
+
+// stands prints how a piece stands after an entry, and ends with its status.
+func (f *bookFlags) stands(c *cobra.Command, y *yard.Yard, piece string) error {
+	j, err := y.Judge(c.Context(), piece, y.Today(), false)
+	if err != nil {
+		return err
+	}
+	if !f.json {
+		fmt.Fprintf(c.OutOrStdout(), "%s now: %s. See kernbook piece show %s\n", piece, j.Outcome.Verdict, piece)
+	}
+	return nil
+}
+
+// dayFlag reads a day; "" is today.
+func dayFlag(y *yard.Yard, text string) (qty.Day, error) {
+	if text == "" {
+		return y.Today(), nil
+	}
+	d, err := qty.ParseDate(text)
+	if err != nil || !d.Exact() {
+		return 0, status{exitUsage, fmt.Errorf("%s is not a day; write it as 2026-06-01", text)}
+	}
+	return d.Earliest(), nil
+}
+
+// verdictStatus is the status of an outcome, as decide gives it.
+func verdictStatus(v kit.Verdict) error {
+	if code := exitOf(v); code != exitKeep {
+		return status{code: code}
+	}
+	return nil
+}
+
+// writeFile writes a file for people to open.
+func writeFile(name string, b []byte) error {
+	if err := os.WriteFile(name, b, 0o644); err != nil {
+		return status{exitFailed, err}
+	}
+	return nil
+}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/yard"
+)
+
+func newEvent() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "event",
+		Short: "Enter what happened to a piece",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	var f bookFlags
+	var e kit.Event
+	var day, travel string
+	add := &cobra.Command{
+		Use:   "add PIECE",
+		Short: "Enter a fall, a saw's touch, a spill, heat and the like",
+		Example: `  kernbook event add BR-07 --as p2 --event saw-contact
+  kernbook event add LI-12 --as p2 --event spill --substance chain-oil --amount splash`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if e.Event == "" {
+				return errors.New("event add: --event is needed: what happened, an id of the tables (kernbook tables show events)")
+			}
+			return f.with(func(y *yard.Yard) error {
+				var err error
+				if e.Day, err = dayFlag(y, day); err != nil {
+					return err
+				}
+				e.Travel, e.Peak = -1, -1
+				if travel != "" {
+					if e.Travel, err = qty.ParseLength(travel); err != nil {
+						return status{exitUsage, err}
+					}
+				}
+				w, err := y.Happen(cmd.Context(), f.who(), args[0], e)
+				if err != nil {
+					return err
+				}
+				if err := f.written(cmd, w, "%s: %s on %s is in the book.", args[0], e.Event, e.Day.Words()); err != nil {
+					return err
+				}
+				return f.stands(cmd, y, args[0])
+			})
+		},
+	}
+	f.flags(add, true)
+	fl := add.Flags()
+	fl.StringVar(&e.Event, "event", "", "what happened, an `ID` of the tables")
+	fl.StringVar(&e.Ref, "ref", "", "a `NAME` by which answers and examinations speak of it")
+	fl.StringVar(&day, "day", "", "the `DAY`; today where it is not said")
+	fl.StringVar(&travel, "travel", "", "free travel before the rope took up, such as 300mm; not known where it is not said")
+	fl.StringVar(&e.Substance, "substance", "", "what touched it, an `ID` of the tables")
+	fl.StringVar(&e.Amount, "amount", "", `"suspected", "splash" or "soaked"`)
+	fl.BoolVar(&e.Injury, "injury", false, "an injury, a dangerous event or a claim goes with it")
+	fl.StringVar(&e.Words, "words", "", "in your own words")
+	c.AddCommand(add)
+	return c
+}
+
+func newAnswer() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "answer",
+		Short: "Settle a question",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	var f bookFlags
+	var a kit.Answer
+	var day string
+	add := &cobra.Command{
+		Use:     "add PIECE",
+		Short:   "Answer what an outcome asks, under the word it names",
+		Example: `  kernbook answer add LI-12 --as p1 --to fuzz --cause use-rub --verified "matched to the working zone"`,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				var err error
+				if a.Day, err = dayFlag(y, day); err != nil {
+					return err
+				}
+				a.By = f.as
+				w, err := y.Answer(cmd.Context(), f.who(), args[0], a)
+				if err != nil {
+					return err
+				}
+				if err := f.written(cmd, w, "%s: the answer to “%s” is in the book.", args[0], a.To); err != nil {
+					return err
+				}
+				return f.stands(cmd, y, args[0])
+			})
+		},
+	}
+	f.flags(add, true)
+	fl := add.Flags()
+	fl.StringVar(&a.To, "to", "", "what is answered: the `NAME` the outcome asks under")
+	fl.StringVar(&a.Cause, "cause", "", "the harmless cause found, an `ID` of the tables")
+	fl.StringVar(&a.Verified, "verified", "", "how it was verified")
+	fl.StringVar(&a.Document, "document", "", "the document that says so")
+	fl.BoolVar(&a.Unfit, "unfit", false, "the answer is that it is not fit")
+	fl.StringVar(&day, "day", "", "the `DAY`; today where it is not said")
+	c.AddCommand(add)
+	return c
+}
+
+func newWithdraw() *cobra.Command {
+	var f bookFlags
+	var b fold.Stop
+	var held bool
+	c := &cobra.Command{
+		Use:     "withdraw PIECE",
+		Short:   "Withdraw a piece from use, for good",
+		Example: `  kernbook withdraw BR-07 --as p2 --why "saw touched it"`,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				b.What = "withdraw"
+				if held {
+					b.What = "hold"
+				}
+				w, err := y.Stop(cmd.Context(), f.who(), args[0], y.Today(), b)
+				if err != nil {
+					return err
+				}
+				return f.written(cmd, w, "%s is withdrawn. Keep it apart, and cut it up once nothing speaks against it.", args[0])
+			})
+		},
+	}
+	f.flags(c, true)
+	c.Flags().StringVar(&b.Why, "why", "", "the reason")
+	c.Flags().BoolVar(&held, "held", false, "after an injury or a claim: sealed, and not cut until it is released")
+	return c
+}

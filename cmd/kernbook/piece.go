@@ -1,0 +1,257 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/lang"
+	"kernbook/internal/record"
+	"kernbook/internal/report"
+	"kernbook/internal/tables"
+	"kernbook/internal/yard"
+)
+
+func newPiece() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "piece",
+		Short: "Register pieces, list them, show one, move what lies on it",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	c.AddCommand(pieceAdd(), pieceList(), pieceShow(), pieceMove())
+	return c
+}
+
+func pieceAdd() *cobra.Command {
+	var f bookFlags
+	c := &cobra.Command{
+		Use:   "add RECORD",
+		Short: "Register a piece with all that its record holds",
+		Example: `  kernbook decide --new bridge > BR-07.toml
+  kernbook piece add BR-07.toml --as p1`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			r, err := oneRecord(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			return f.with(func(y *yard.Yard) error {
+				all, err := y.Take(cmd.Context(), f.who(), r)
+				if err != nil {
+					return err
+				}
+				if err := f.written(cmd, all[len(all)-1], "%s is in the book, in %d entries.", r.Piece.ID, len(all)); err != nil {
+					return err
+				}
+				return f.stands(cmd, y, r.Piece.ID)
+			})
+		},
+	}
+	f.flags(c, true)
+	return c
+}
+
+// oneRecord reads a record, or tells its faults.
+func oneRecord(cmd *cobra.Command, name string) (*kit.Record, error) {
+	b, err := read(cmd.InOrStdin(), name)
+	if err != nil {
+		return nil, status{exitFailed, err}
+	}
+	r, faults := record.Decode(name, b, tables.Default())
+	if len(faults) > 0 {
+		tellFaults(cmd, name, faults)
+		return nil, status{code: exitBadRecord}
+	}
+	return r, nil
+}
+
+// cardOut is a piece as it is listed.
+type cardOut struct {
+	ID      string `json:"id"`
+	Kind    string `json:"kind"`
+	Words   string `json:"words,omitempty"`
+	Holder  string `json:"holder,omitempty"`
+	Place   string `json:"place,omitempty"`
+	Stands  string `json:"stands"`
+	Outcome string `json:"outcome"`
+	Doubt   int64  `json:"millionths"`
+	Next    string `json:"next,omitempty"`
+	Why     string `json:"why,omitempty"`
+	Error   string `json:"error,omitempty"`
+}
+
+func cards(list []app.Card) []cardOut {
+	out := []cardOut{}
+	for i := range list {
+		c := &list[i]
+		x := cardOut{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Holder: c.Holder, Place: c.Place, Stands: c.Stands().String(), Outcome: c.Verdict.String(),
+			Doubt: c.Doubt, Why: c.Why}
+		if c.Next != 0 {
+			x.Next = c.Next.String()
+		}
+		if c.Err != nil {
+			x.Error, x.Outcome = c.Err.Error(), ""
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func pieceList() *cobra.Command {
+	var f bookFlags
+	c := &cobra.Command{
+		Use:   "list",
+		Short: "List every piece as it stands today",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return f.with(func(y *yard.Yard) error {
+				list, err := y.Board(cmd.Context(), y.Today())
+				if err != nil {
+					return err
+				}
+				return listCards(cmd, &f, cards(list))
+			})
+		},
+	}
+	f.flags(c, false)
+	return c
+}
+
+func newDue() *cobra.Command {
+	var f bookFlags
+	c := &cobra.Command{
+		Use:   "due",
+		Short: "List what has to be done, first what may not be used",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return f.with(func(y *yard.Yard) error {
+				list, err := y.Board(cmd.Context(), y.Today())
+				if err != nil {
+					return err
+				}
+				return listCards(cmd, &f, cards(app.Due(list)))
+			})
+		},
+	}
+	f.flags(c, false)
+	return c
+}
+
+func listCards(cmd *cobra.Command, f *bookFlags, list []cardOut) error {
+	if f.json {
+		return printJSON(cmd, list)
+	}
+	if len(list) == 0 {
+		fmt.Fprintln(cmd.OutOrStdout(), "No piece is in the book yet. kernbook piece add registers one.")
+		return nil
+	}
+	for _, x := range list {
+		next := x.Next
+		if next == "" {
+			next = "-"
+		}
+		who := x.Holder
+		if who == "" {
+			who = x.Place
+		}
+		fmt.Fprintf(cmd.OutOrStdout(), "%-10s %-10s %-18s next %-10s %-8s %s\n", x.ID, x.Kind, x.Stands, next, who, x.Words)
+		if x.Error != "" {
+			fmt.Fprintf(cmd.OutOrStdout(), "           %s\n", x.Error)
+		}
+	}
+	return nil
+}
+
+func pieceShow() *cobra.Command {
+	var f bookFlags
+	var full bool
+	var asOf, svg string
+	c := &cobra.Command{
+		Use:   "show PIECE",
+		Short: "Show how a piece stands, with the explanation; ends with the status of its outcome",
+		Args:  cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				day, err := dayFlag(y, asOf)
+				if err != nil {
+					return err
+				}
+				j, err := y.Judge(cmd.Context(), args[0], day, true)
+				if err != nil {
+					return err
+				}
+				if svg != "" {
+					if err := writeFile(svg, report.Drawing(j.Outcome, y.Tables(), j.Record, lang.English())); err != nil {
+						return err
+					}
+				}
+				if f.json {
+					b, err := report.JSON(j.Outcome, y.Tables(), j.Record, lang.English())
+					if err != nil {
+						return err
+					}
+					if _, err := cmd.OutOrStdout().Write(b); err != nil {
+						return err
+					}
+				} else if err := report.Text(cmd.OutOrStdout(), j.Outcome, y.Tables(), j.Record, lang.English(), report.Options{Full: full}); err != nil {
+					return err
+				}
+				return verdictStatus(j.Outcome.Verdict)
+			})
+		},
+	}
+	f.flags(c, false)
+	c.Flags().BoolVar(&full, "full", false, "print everything")
+	c.Flags().StringVar(&asOf, "as-of", "", "as of `DAY` (2026-06-01) instead of today")
+	c.Flags().StringVar(&svg, "svg", "", "draw the outcome into `FILE`")
+	return c
+}
+
+func pieceMove() *cobra.Command {
+	var f bookFlags
+	var ch kit.Change
+	var day, cut string
+	c := &cobra.Command{
+		Use:   "move PIECE",
+		Short: "Say that an end was re-tied or cut off: places told from then on count from there",
+		Example: `  kernbook piece move BR-07 --as p1 --what "re-tied end A"
+  kernbook piece move LI-12 --as p1 --what "shortened at end B" --length 120mm`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				var err error
+				if ch.Day, err = dayFlag(y, day); err != nil {
+					return err
+				}
+				if cut != "" {
+					if ch.Length, err = qty.ParseLength(cut); err != nil {
+						return status{exitUsage, err}
+					}
+				}
+				if ch.What == "" {
+					return errors.New("piece move: --what is needed")
+				}
+				ch.By = f.as
+				w, err := y.Move(cmd.Context(), f.who(), args[0], ch)
+				if err != nil {
+					return err
+				}
+				if err := f.written(cmd, w, "%s: %s.", args[0], ch.What); err != nil {
+					return err
+				}
+				return f.stands(cmd, y, args[0])
+			})
+		},
+	}
+	f.flags(c, true)
+	c.Flags().StringVar(&ch.What, "what", "", `"re-tied end A", "re-tied end B", "shortened at end A" or "shortened at end B"`)
+	c.Flags().StringVar(&cut, "length", "", "what was cut off, such as 120mm")
+	c.Flags().StringVar(&day, "day", "", "the `DAY`; today where it is not said")
+	c.Flags().StringVar(&ch.Words, "words", "", "in your own words")
+	return c
+}

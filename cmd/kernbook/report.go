@@ -1,0 +1,91 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/paper"
+	"kernbook/internal/yard"
+)
+
+func newReport() *cobra.Command {
+	var f bookFlags
+	var what, out string
+	var annex bool
+	c := &cobra.Command{
+		Use:   "report [PIECE]",
+		Short: "Print a report of thorough examination, a record card, or the yard's register",
+		Long: `Print paper for whoever asks for it: the report of the last decision on a piece
+(every particular of the schedule), its record card, or the register of the yard.
+The file's ending says the form: .pdf, or .html with the same content.`,
+		Example: `  kernbook report BR-07 --out BR-07.pdf
+  kernbook report BR-07 --what card --out BR-07-card.html
+  kernbook report --what register --out register.pdf`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if out == "" {
+				return errors.New("report: --out is needed: the file to write, ending in .pdf or .html")
+			}
+			if (what == "register") != (len(args) == 0) {
+				return errors.New("report: name one piece, or none for --what register")
+			}
+			return f.with(func(y *yard.Yard) error {
+				d, err := makePaper(cmd, y, what, args, annex)
+				if err != nil {
+					return err
+				}
+				var b []byte
+				switch strings.ToLower(filepath.Ext(out)) {
+				case ".pdf":
+					b, err = paper.PDF(d, time.Now())
+				case ".html":
+					b, err = paper.HTML(d)
+				default:
+					return status{exitUsage, fmt.Errorf("report: %s ends in neither .pdf nor .html", out)}
+				}
+				if err != nil {
+					return err
+				}
+				if err := writeFile(out, b); err != nil {
+					return err
+				}
+				fmt.Fprintf(cmd.OutOrStdout(), "%s: %s is in %s.\n", d.Title, d.Sub, out)
+				return nil
+			})
+		},
+	}
+	f.flags(c, false)
+	c.Flags().StringVar(&what, "what", "examination", `"examination", "card" or "register"`)
+	c.Flags().StringVar(&out, "out", "", "the `FILE` to write")
+	c.Flags().BoolVar(&annex, "annex", false, "add what the tool made of the same record, as an annex")
+	return c
+}
+
+func makePaper(cmd *cobra.Command, y *yard.Yard, what string, args []string, annex bool) (*paper.Doc, error) {
+	switch what {
+	case "examination":
+		f, err := y.ReportFacts(cmd.Context(), args[0], annex)
+		if err != nil {
+			return nil, err
+		}
+		return paper.Examination(f), nil
+	case "card":
+		f, err := y.CardFacts(cmd.Context(), args[0])
+		if err != nil {
+			return nil, err
+		}
+		return paper.Card(f), nil
+	case "register":
+		list, name, head, err := y.RegisterLines(cmd.Context(), nil)
+		if err != nil {
+			return nil, err
+		}
+		return paper.Register(name, y.Today().Words(), head, list), nil
+	}
+	return nil, status{exitUsage, fmt.Errorf("report: there is no paper “%s”; write examination, card or register", what)}
+}

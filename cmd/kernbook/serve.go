@@ -1,0 +1,47 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/web"
+	"kernbook/internal/yard"
+)
+
+func newServe() *cobra.Command {
+	var f bookFlags
+	var listen string
+	c := &cobra.Command{
+		Use:   "serve",
+		Short: "Show the yard's pages to a browser on this computer",
+		Long: `serve shows the yard's book as pages to a browser on this computer, and takes
+what is entered there. There are no accounts yet, so it listens on loopback
+addresses only. An interrupt ends it once what is under way is done.`,
+		Example: `  kernbook serve --yard yard
+  kernbook serve --yard yard --listen 127.0.0.1:9000`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return f.with(func(y *yard.Yard) error {
+				l, err := web.Listen(listen)
+				if err != nil {
+					return status{exitUsage, err}
+				}
+				ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
+				defer stop()
+				fmt.Fprintf(cmd.OutOrStdout(), "http://%s/\n", l.Addr())
+				if err := web.New(y.App).Serve(ctx, l); err != nil {
+					return status{exitFailed, err}
+				}
+				return nil
+			})
+		},
+	}
+	f.flags(c, false)
+	c.Flags().Lookup("json").Hidden = true
+	c.Flags().StringVar(&listen, "listen", "127.0.0.1:8765", "the loopback `ADDRESS` and port")
+	return c
+}

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/app"
+	"kernbook/internal/book"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+	"kernbook/internal/yard"
+)
+
+func newYard() *cobra.Command {
+	var f bookFlags
+	var name, country, person string
+	c := &cobra.Command{
+		Use:   "yard",
+		Short: "Begin the book of a yard",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	begin := &cobra.Command{
+		Use:   "new FOLDER",
+		Short: "Make the folder of a new yard, with its first competent person",
+		Example: `  kernbook yard new quillbrook --name "Quillbrook Tree Care" --country GB --person p1
+  kernbook person set p1 --yard quillbrook --as p1 --role "competent person" --name "Maud Ferrant"`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if name == "" || person == "" {
+				return errors.New("yard new: --name and --person are needed: what the yard is called, and a short sign for its first competent person")
+			}
+			y, err := yard.Open(args[0], yard.Options{New: true})
+			if err != nil {
+				return status{exitFailed, err}
+			}
+			defer y.Close()
+			who := app.Who{Person: person}
+			if _, err := y.EnterPerson(cmd.Context(), who, app.Member{Person: kit.Person{ID: person, Role: "competent person"}}); err != nil {
+				return told(err)
+			}
+			w, err := y.NameYard(cmd.Context(), who, kit.Yard{Name: name, Country: country})
+			if err != nil {
+				return told(err)
+			}
+			return f.written(cmd, w, "The yard “%s” has its book in %s. Give --yard %s and --as %s to the other commands.", name, args[0], args[0], person)
+		},
+	}
+	begin.Flags().StringVar(&name, "name", "", "what the yard is called")
+	begin.Flags().StringVar(&country, "country", "unknown", "whose law holds there: a `CODE` of the tables, or unknown (then the strictest)")
+	begin.Flags().StringVar(&person, "person", "", "a short `SIGN` for its first competent person; the name itself is sealed")
+	begin.Flags().BoolVar(&f.json, "json", false, "print JSON")
+	c.AddCommand(begin)
+	return c
+}
+
+func newPerson() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "person",
+		Short: "Say who is in the yard",
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	var f bookFlags
+	var m app.Member
+	set := &cobra.Command{
+		Use:     "set SIGN",
+		Short:   "Say who somebody is from today on; name, body mass and contact are sealed",
+		Example: `  kernbook person set p2 --as p1 --role climber --name "Ines Okoro" --mass 78kg`,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				m.ID = args[0]
+				w, err := y.EnterPerson(cmd.Context(), f.who(), m)
+				if err != nil {
+					return err
+				}
+				return f.written(cmd, w, "%s is on record.", m.ID)
+			})
+		},
+	}
+	f.flags(set, true)
+	set.Flags().StringVar(&m.Role, "role", "climber", `"climber", "storekeeper", "examiner" or "competent person"`)
+	set.Flags().StringVar(&m.Name, "name", "", "name, sealed")
+	set.Flags().StringVar(&m.Mass, "mass", "", "body mass with kit, such as 82kg, sealed")
+	set.Flags().StringVar(&m.Contact, "contact", "", "telephone or mail, sealed")
+	set.Flags().BoolVar(&m.Left, "left", false, "is no longer in the yard")
+
+	var g bookFlags
+	var why string
+	forget := &cobra.Command{
+		Use:   "forget SIGN",
+		Short: "Destroy somebody's key: name, body mass and contact can never be read again",
+		Args:  cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return g.with(func(y *yard.Yard) error {
+				w, err := y.ForgetPerson(cmd.Context(), g.who(), args[0], why)
+				if err != nil {
+					return err
+				}
+				return g.written(cmd, w, "The key of %s is destroyed.", args[0])
+			})
+		},
+	}
+	g.flags(forget, true)
+	forget.Flags().StringVar(&why, "why", "", "the reason")
+
+	var l bookFlags
+	list := &cobra.Command{
+		Use:   "list",
+		Short: "List who is in the yard",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return l.with(func(y *yard.Yard) error { return listPeople(cmd, &l, y) })
+		},
+	}
+	l.flags(list, false)
+	c.AddCommand(set, list, forget)
+	return c
+}
+
+// personOut is somebody as they are listed.
+type personOut struct {
+	ID   string `json:"id"`
+	Role string `json:"role"`
+	Name string `json:"name,omitempty"`
+}
+
+func listPeople(cmd *cobra.Command, f *bookFlags, y *yard.Yard) error {
+	var out []personOut
+	err := y.Look(cmd.Context(), func(s *fold.State, _ book.Head) error {
+		for _, m := range s.People {
+			p, _, err := m.On(y.Today())
+			if err != nil {
+				return err
+			}
+			role := p.Role
+			if (role == "competent person" || role == "examiner") && !fold.CompetentOn(&p, y.Today()) {
+				role = "no longer " + role
+			}
+			private, _ := s.Private(m.ID, y.Today(), y.App)
+			out = append(out, personOut{m.ID, role, private.Name})
+		}
+		return nil
+	})
+	if err != nil || f.json {
+		if err == nil {
+			err = printJSON(cmd, out)
+		}
+		return err
+	}
+	for _, p := range out {
+		fmt.Fprintf(cmd.OutOrStdout(), "%-8s %-18s %s\n", p.ID, p.Role, p.Name)
+	}
+	return nil
+}
