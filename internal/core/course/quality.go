@@ -258,19 +258,11 @@ func (m *Model) cellByCell(def *table.Look, of []given) []*quality {
 		if m.Cells[c].Gone || !wentInto(of, &m.Cells[c]) {
 			continue
 		}
-		var room [8]patch
-		patches := m.inCell(of, kappas, sides, c, room[:0])
-		if patches == nil {
-			continue
-		}
-		q := &quality{order: def.ID.Order(), beta: def.Beta}
-		for b := 0; b < c && q.like == nil; b++ {
-			if p := out[b]; p != nil && p.like == nil && samePatches(p.patches, patches) {
-				q.like, q.patches = p, p.patches
+		q := m.inCell(def, of, kappas, sides, c)
+		for b := 0; b < c && q != nil && q.like == nil; b++ {
+			if p := out[b]; p != nil && p.like == nil && p.same(q) {
+				q.like = p
 			}
-		}
-		if q.like == nil {
-			q.patches = append([]patch(nil), patches...)
 		}
 		out[c] = q
 	}
@@ -293,17 +285,18 @@ func wentInto(of []given, cell *Cell) bool {
 	return false
 }
 
-// samePatches says whether the patches of two cells are the same.
-func samePatches(a, b []patch) bool {
-	if len(a) != len(b) {
+// same says whether two qualities of one look have the same patches.
+func (q *quality) same(o *quality) bool {
+	if len(q.patches) != len(o.patches) {
 		return false
 	}
-	for i := range a {
-		if a[i].share != b[i].share || len(a[i].kappas) != len(b[i].kappas) {
+	for i := range q.patches {
+		a, b := &q.patches[i], &o.patches[i]
+		if a.share != b.share || len(a.kappas) != len(b.kappas) {
 			return false
 		}
-		for k := range a[i].kappas {
-			if a[i].kappas[k] != b[i].kappas[k] {
+		for k := range a.kappas {
+			if a.kappas[k] != b.kappas[k] {
 				return false
 			}
 		}
@@ -313,9 +306,8 @@ func samePatches(a, b []patch) bool {
 
 // inCell puts the looks together, each with its quality, that reached one cell:
 // it is cut at every end of a stretch that was gone over, and every piece of it
-// has its sides, all of the kind's; those given are told apart. The patches are
-// appended; nil where nobody looked.
-func (m *Model) inCell(of []given, kappas []float64, sides []string, c int, patches []patch) []patch {
+// has its sides, all of the kind's; those given are told apart.
+func (m *Model) inCell(def *table.Look, of []given, kappas []float64, sides []string, c int) *quality {
 	cell := &m.Cells[c]
 	var few [8]qty.Length
 	cuts := append(few[:0], cell.From, cell.To)
@@ -330,7 +322,8 @@ func (m *Model) inCell(of []given, kappas []float64, sides []string, c int, patc
 			}
 		}
 	}
-	some := false
+	var patchRoom [8]patch
+	patches, some := patchRoom[:0], false
 	for i := 1; i < len(cuts); i++ {
 		share := 1.0
 		if cell.Part == "" {
@@ -356,7 +349,7 @@ func (m *Model) inCell(of []given, kappas []float64, sides []string, c int, patc
 	if !some {
 		return nil
 	}
-	return patches
+	return &quality{order: def.ID.Order(), beta: def.Beta, patches: append([]patch(nil), patches...)}
 }
 
 func insert(sorted []qty.Length, at qty.Length) []qty.Length {

@@ -116,9 +116,6 @@ func (c *Course) gauged(e int, l *kit.Look) *kit.Look {
 					out.Covers = append(out.Covers, kit.Stretch{Part: at.Part, Sides: s.Sides})
 				}
 			case s.All:
-				if out.Covers == nil {
-					out.Covers = make([]kit.Stretch, 0, len(c.reads)-i) // as many as can come
-				}
 				out.Covers = append(out.Covers, kit.Stretch{From: max(0, at.From-reach), To: at.To + reach, Sides: s.Sides})
 			case s.Part == "":
 				if from, to := max(s.From, at.From-reach), min(s.To, at.To+reach); from < to {

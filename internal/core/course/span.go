@@ -74,11 +74,7 @@ func (c *Course) setOf(runs []int) int {
 			return i
 		}
 	}
-	n := 0
-	for _, i := range runs {
-		n += len(c.r.Runs[i].Looks)
-	}
-	all := make([]given, 0, n)
+	var all []given
 	for _, i := range runs {
 		all = c.looksOf(&c.r.Runs[i], all)
 	}

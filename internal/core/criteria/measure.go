@@ -246,7 +246,7 @@ func (m *measured) judge() {
 func against(all []measured, i int, sound []bool) []ratio {
 	x := &all[i]
 	counts := func(k int) bool { return all[k].q == x.q && (sound == nil || sound[k]) }
-	out := make([]ratio, 0, 4) // room for those with what is sound
+	var out []ratio
 	first := qty.Day(0)
 	for k := range all { // by day: of several on the first day, each
 		m := &all[k]

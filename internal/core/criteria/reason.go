@@ -1,6 +1,8 @@
 package criteria
 
 import (
+	"sort"
+
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -154,11 +156,7 @@ func sorted(in []Reason) []Reason {
 	if len(in) < 2 {
 		return in
 	}
-	for i := 1; i < len(in); i++ { // stable, and there are few
-		for k := i; k > 0 && compare(&in[k], &in[k-1]) < 0; k-- {
-			in[k], in[k-1] = in[k-1], in[k]
-		}
-	}
+	sort.SliceStable(in, func(a, b int) bool { return compare(&in[a], &in[b]) < 0 })
 	out := in[:0]
 	for i := range in {
 		if i > 0 && compare(&out[len(out)-1], &in[i]) == 0 {

@@ -5,7 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
-	"runtime"
 	"strings"
 	"testing"
 
@@ -395,7 +394,6 @@ func fresh(t testing.TB) *table.Tables {
 // not list are changed at once, and the outcome is the same to the last bit:
 // figures, reasons, dates, explanation. Its list is complete.
 func TestNothingElseWasLeanedOn(t *testing.T) {
-	notEmulated(t)
 	other := fresh(t)
 	for name, r := range onFile(t, "examples", "testdata/corpus") {
 		o := decide.Decide(tb, r, decide.Ask{Explain: true})
@@ -453,7 +451,6 @@ func differ(a, b *decide.Outcome) string {
 // changed alone, changes an outcome of a record of the project: the list holds
 // what counts, and not the tables as a whole.
 func TestEveryGroupCanMatter(t *testing.T) {
-	notEmulated(t)
 	other := fresh(t)
 	matters := map[string]bool{}
 	for _, r := range onFile(t, "examples", "testdata/corpus") {
@@ -487,7 +484,6 @@ func TestEveryGroupCanMatter(t *testing.T) {
 // alone are changed by a tenth. The others are floors that were not reached,
 // figures of 0, and covariates at their reference.
 func TestMostOfItMatters(t *testing.T) {
-	notEmulated(t)
 	r := examined()
 	o := decide.Decide(tb, r, decide.Ask{Explain: true})
 	a, other := bare(o), fresh(t)
@@ -511,14 +507,5 @@ func TestMostOfItMatters(t *testing.T) {
 	t.Logf("%d of %d", some, all)
 	if 3*some < 2*all {
 		t.Errorf("only %d of %d values listed matter", some, all)
-	}
-}
-
-// notEmulated leaves out what takes minutes under emulation and is about the
-// data of the tables, which are the same on every machine.
-func notEmulated(t *testing.T) {
-	t.Helper()
-	if runtime.GOOS == "js" || runtime.GOOS == "wasip1" || runtime.GOARCH == "arm64" {
-		t.Skip("held on a machine of its own")
 	}
 }

@@ -159,13 +159,12 @@ func (b *Belief) groupSums() []groupSum {
 				s.cells = append(s.cells, c)
 			}
 		}
-		room := make([]Triple, (1+len(g.parts))*len(s.cells)) // for one explanation, and per part
-		per := row(room, 0, len(s.cells))
+		per := make([]Triple, len(s.cells))
 		s.parts = make([]partSum, len(g.parts))
 		for k := range g.parts {
 			p := &g.parts[k]
 			x := &s.parts[k]
-			x.cell = row(room, 1+k, len(s.cells))
+			x.cell = make([]Triple, len(s.cells))
 			z := 0.0
 			for e, w := range p.w {
 				for c := range per {
