@@ -8,6 +8,7 @@ SHELL := /bin/bash
 .NOTPARALLEL:
 
 BUILD := build
+PACKED := internal/artefact/files
 export CGO_ENABLED := 0
 export GOAMD64 := v1
 # The core, and how records and tables are read: these must say the same on every machine.
@@ -36,6 +37,7 @@ run: need-go kernbook
 test: need-test format vet kernbook wasm arm64 wazero
 	@echo "== tests, native"
 	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" go test -timeout 30m ./...
+	go test -tags artefact ./internal/artefact
 	@scripts/elsewhere js $(PORTABLE)
 	@scripts/elsewhere wasip1 $(PORTABLE)
 	@scripts/elsewhere arm64 $(PORTABLE)
@@ -68,30 +70,38 @@ peer: need-go
 	@scripts/peer $(BUILD)
 
 ## dist: the binary for Linux, macOS and Windows on amd64 and arm64, with checksums, in build/dist
-dist: need-go
+dist: need-go artefact
 	rm -rf $(BUILD)/dist
 	mkdir -p $(BUILD)/dist
 	@for system in $(SYSTEMS); do for processor in $(PROCESSORS); do \
 		end=; if [ $$system = windows ]; then end=.exe; fi; \
 		echo "$(BUILD)/dist/kernbook-$$system-$$processor$$end"; \
-		GOOS=$$system GOARCH=$$processor go build $(SAME) \
+		GOOS=$$system GOARCH=$$processor go build $(SAME) -tags artefact \
 			-o $(BUILD)/dist/kernbook-$$system-$$processor$$end ./cmd/kernbook || exit 1; \
 	done; done
 	@cd $(BUILD)/dist && { command -v sha256sum >/dev/null && sha256sum kernbook-* || shasum -a 256 kernbook-*; } > SHA256SUMS
 	@cat $(BUILD)/dist/SHA256SUMS
 
 ## wasm: the core for the browser (js) and for recomputing (wasip1), with the matching wasm_exec.js
-wasm: need-go
+wasm: need-go wasi
 	GOOS=js GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.js.wasm ./cmd/kernbook-wasm
-	GOOS=wasip1 GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.wasi.wasm ./cmd/kernbook-wasm
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(BUILD)/wasm_exec.js
 
 ## clean: remove build/
 clean:
 	rm -rf $(BUILD)
 
-kernbook:
-	go build $(VCS) -o $(BUILD)/kernbook ./cmd/kernbook
+wasi:
+	GOOS=wasip1 GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.wasi.wasm ./cmd/kernbook-wasm
+
+# The core goes into the binary, so that each decision can name it and the yard keeps it. Only what is
+# built here, with the tag, has it: a plain go build never takes one that was left lying from before.
+artefact: wasi
+	gzip -9 -n -c $(BUILD)/kernbook.wasi.wasm > $(PACKED)/core.wasm.gz
+	{ if command -v sha256sum >/dev/null; then sha256sum; else shasum -a 256; fi; } < $(BUILD)/kernbook.wasi.wasm | cut -c1-64 > $(PACKED)/core.sum
+
+kernbook: artefact
+	go build $(VCS) -tags artefact -o $(BUILD)/kernbook ./cmd/kernbook
 
 arm64:
 	GOOS=linux GOARCH=arm64 go build $(SAME) -o $(BUILD)/kernbook-linux-arm64 ./cmd/kernbook
@@ -120,4 +130,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help run test race lint fuzz bench wasmbench peer dist wasm clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help run test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

@@ -98,7 +98,7 @@ the law stand above it.`,
 	root.Version = decide.Version
 	root.SetVersionTemplate(versions())
 	root.AddCommand(newDecide(), newRecord(), newTables(), newMan(), newVersion(),
-		newYard(), newPerson(), newPiece(), newLook(), newExamine(), newEvent(), newAnswer(), newWithdraw(), newDue(), newReport(), newDemo(), newServe())
+		newYard(), newPerson(), newPiece(), newLook(), newExamine(), newEvent(), newAnswer(), newWithdraw(), newDue(), newReport(), newDemo(), newServe(), newVerify())
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
 	for _, c := range root.Commands() {

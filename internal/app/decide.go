@@ -30,7 +30,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if p == nil {
 			return nil, fail(NotFound, "No piece “%s” is in the book.", piece)
 		}
-		j, err := a.judge(s, p, day, false)
+		j, err := a.judge(s, p, day, true) // as the artefact gives it, so that the entry tells what its sum is of
 		if err != nil {
 			return nil, err
 		}

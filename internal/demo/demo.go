@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"kernbook/internal/app"
+	"kernbook/internal/artefact"
 	"kernbook/internal/book"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -28,8 +29,13 @@ const span = 728
 // Build writes the invented yard into an empty store; its last day is that of
 // the time given.
 func Build(ctx context.Context, store book.Store, keys seal.Keys, yard string, seed uint64, last time.Time) error {
+	return BuildBy(ctx, artefact.Sum(), store, keys, yard, seed, last)
+}
+
+// BuildBy is Build with decisions that name the core's artefact by a hash.
+func BuildBy(ctx context.Context, core string, store book.Store, keys seal.Keys, yard string, seed uint64, last time.Time) error {
 	b := &builder{ctx: ctx, now: last.AddDate(0, 0, -span), last: last, rng: rand.New(rand.NewPCG(seed, 1)), t: tables.Default()}
-	b.app = app.New(app.Config{Store: store, Keys: keys, Tables: b.t, Yard: yard, Device: "invented", Clock: func() time.Time { return b.now },
+	b.app = app.New(app.Config{Store: store, Keys: keys, Tables: b.t, Yard: yard, Device: "invented", Artefact: core, Clock: func() time.Time { return b.now },
 		Chance: chance{rand.NewChaCha8([32]byte{byte(seed)})}})
 	b.people()
 	b.kit()

@@ -3,6 +3,7 @@
 //
 //	yard/book.sqlite   the book
 //	yard/keys/         one key for each person; what was sealed opens only with them
+//	yard/cores/        the cores that decided, each named by its hash
 //	yard/yard.id       id of the yard
 package yard
 
@@ -16,6 +17,7 @@ import (
 	"strings"
 
 	"kernbook/internal/app"
+	"kernbook/internal/artefact"
 	"kernbook/internal/book/sqlite"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/seal"
@@ -29,7 +31,7 @@ type Yard struct {
 	store *sqlite.Store
 }
 
-const idFile, bookFile, keysDir = "yard.id", "book.sqlite", "keys"
+const idFile, bookFile, keysDir, coresDir = "yard.id", "book.sqlite", "keys", "cores"
 
 // Options are what may be said beside the folder; the zero value is fine.
 type Options struct {
@@ -65,8 +67,12 @@ func Open(dir string, o Options) (*Yard, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := artefact.Keep(filepath.Join(dir, coresDir)); err != nil { // before the first decision names it
+		return nil, errors.Join(err, store.Close())
+	}
 	host, _ := os.Hostname()
 	c := o.App
+	c.Artefact = artefact.Sum()
 	c.Store, c.Keys, c.Tables, c.Yard, c.Device = store, keys, tables.Default(), id, "computer "+plain(host)
 	return &Yard{App: app.New(c), Dir: dir, store: store}, nil
 }

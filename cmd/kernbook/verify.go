@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/book"
+	"kernbook/internal/book/sqlite"
+	"kernbook/internal/check"
+	"kernbook/internal/seal"
+	"kernbook/internal/tables"
+)
+
+func newVerify() *cobra.Command {
+	var f bookFlags
+	var kept string
+	c := &cobra.Command{
+		Use:   "verify",
+		Short: "Read a yard's whole book again by a second reader, and say whether it holds",
+		Long: `Read a yard's whole book again, from its first entry to its last, by code of
+its own: the hashes over the entries, the form of each, what they come to, and
+for each decision the record that was judged and the outcome, by the very core
+that decided. It writes nothing.
+
+It ends with 0 when everything that could be looked at holds, and with 3 at the
+first entry that does not, which it names. What could not be recomputed is
+counted and listed, never passed over. A book that was written anew as a whole
+fits together: give --head with a head that was kept elsewhere (each entry and
+report tells one) to see that this is still the book it was taken from.`,
+		Example: `  kernbook verify --yard quillbrook
+  kernbook verify --yard quillbrook --head 812:6f0c…
+  kernbook verify --yard quillbrook --json`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			head, err := book.ParseHead(kept)
+			if err != nil {
+				return fmt.Errorf("verify: --head: %w", err)
+			}
+			r, err := verify(cmd, f.dir, head)
+			if err != nil {
+				return status{exitFailed, err}
+			}
+			if f.json {
+				err = printJSON(cmd, r)
+			} else {
+				err = tellResult(cmd.OutOrStdout(), r)
+			}
+			if err == nil && !r.Holds {
+				err = status{code: exitBadRecord}
+			}
+			return err
+		},
+	}
+	f.flags(c, false)
+	c.Flags().StringVar(&kept, "head", "", "a head that was kept elsewhere, `SIZE:ROOT`: the book must still go back to it")
+	return c
+}
+
+// verify opens what a yard's folder holds, makes nothing that is missing, and
+// has it read.
+func verify(cmd *cobra.Command, dir string, kept book.Head) (*check.Result, error) {
+	id, err := os.ReadFile(filepath.Join(dir, "yard.id"))
+	if err != nil {
+		return nil, fmt.Errorf("%s holds no yard: %w", dir, err)
+	}
+	file := filepath.Join(dir, "book.sqlite")
+	if _, err := os.Stat(file); err != nil {
+		return nil, fmt.Errorf("%s holds no book: %w", dir, err)
+	}
+	store, err := sqlite.Open(file, sqlite.Options{})
+	if errors.Is(err, book.ErrBroken) {
+		return &check.Result{Fault: &check.Fault{Index: -1, What: "the file of the book", Why: err.Error()}, Not: []check.Told{}, Otherwise: []check.Told{}, Notes: []check.Told{}}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer store.Close()
+	o := check.Options{Store: store, Tables: tables.Default(), Yard: strings.TrimSpace(string(id)), Kept: kept}
+	if keys := filepath.Join(dir, "keys"); isFolder(keys) {
+		if o.Keys, err = seal.NewFolder(keys); err != nil {
+			return nil, err
+		}
+	}
+	if o.Cores, err = check.NewCores(filepath.Join(dir, "cores")); err != nil {
+		return nil, err
+	}
+	defer o.Cores.Close()
+	return check.Run(cmd.Context(), o)
+}
+
+func isFolder(name string) bool {
+	s, err := os.Stat(name)
+	return err == nil && s.IsDir()
+}
+
+// tellResult tells a person what was found.
+func tellResult(w io.Writer, r *check.Result) error {
+	var b strings.Builder
+	if f := r.Fault; f != nil {
+		where := "The book"
+		if f.Index >= 0 {
+			where = fmt.Sprintf("Entry %d", f.Index)
+			if f.ID != "" {
+				where += " (" + f.ID + ")"
+			}
+		}
+		fmt.Fprintf(&b, "%s does not hold.\n  %s: %s.\n", where, f.What, f.Why)
+		fmt.Fprintf(&b, "%d entries were read and hold before it; nothing behind it was looked at.\n", r.Entries)
+		b.WriteString("Keep this folder as it is, and go on with a copy that holds.\n")
+	} else {
+		fmt.Fprintf(&b, "%d entries hold: their hashes, their form, and what they come to.\nHead %s\n", r.Entries, r.Head)
+	}
+	fmt.Fprintf(&b, "%d decisions: the record of %d was put together again, the same; the outcome of %d was recomputed by the core that decided, the same.\n", r.Decisions, r.Rebuilt, r.Recomputed)
+	list(&b, "not recomputed, so neither shown to hold nor not", r.Not)
+	list(&b, "to which today's core says otherwise; each stays as it was given", r.Otherwise)
+	list(&b, "besides", r.Notes)
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// list tells how many there are, and each of them.
+func list(b *strings.Builder, title string, all []check.Told) {
+	if len(all) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "%d %s:\n", len(all), title)
+	for _, t := range all {
+		piece := t.Piece
+		if piece != "" {
+			piece = " " + piece
+		}
+		fmt.Fprintf(b, "  entry %d%s: %s\n", t.Index, piece, t.Say)
+	}
+}

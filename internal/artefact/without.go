@@ -1,0 +1,8 @@
+//go:build !artefact
+
+package artefact
+
+var (
+	packed []byte
+	sum    string
+)
