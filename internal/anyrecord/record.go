@@ -60,7 +60,39 @@ func Record(t *rapid.T, tb *table.Tables, w With) *kit.Record {
 		g.runs()
 	}
 	g.answers()
+	g.looksGoWithUse()
 	return g.r
+}
+
+// looksGoWithUse takes back what looks before use speak against, as the reader
+// does: a first use after them, a store or no hours of use while they were made.
+func (g *drawer) looksGoWithUse() {
+	r := g.r
+	look := func(from, to qty.Day) {
+		if first := r.Piece.FirstUse; first.Known() && from < first.Latest() {
+			r.Piece.FirstUse = qty.PartialDate{}
+		}
+		for i := range r.Uses {
+			u := &r.Uses[i]
+			end := to
+			for k := range r.Uses {
+				if next := r.Uses[k].From; next > u.From {
+					end = min(end, next-1)
+				}
+			}
+			if (u.Store || u.Week == 0) && u.From <= to && end >= from {
+				u.Store, u.Week = false, -1
+			}
+		}
+	}
+	for i := range r.Examinations {
+		if e := &r.Examinations[i]; e.Kind == kit.PreUse || e.Kind == kit.Partner {
+			look(e.Day, e.Day)
+		}
+	}
+	for i := range r.Runs {
+		look(r.Runs[i].From, r.Runs[i].To)
+	}
 }
 
 func (g *drawer) once(label string, n int) bool { return once(g.t, label, n) }
