@@ -6,7 +6,6 @@
 package answer
 
 import (
-	"bytes"
 	"encoding/json"
 
 	"kernbook/internal/core/decide"
@@ -43,15 +42,11 @@ func Decide(t *table.Tables, file string, request []byte) (out []byte, ok bool) 
 		return Refuse(faults), false
 	}
 	o := decide.Decide(t, r, decide.Ask{Explain: true})
-	b, err := report.JSON(&o, t, r, lang.English())
-	var line bytes.Buffer
-	if err == nil {
-		err = json.Compact(&line, b) // one outcome, one line
-	}
+	line, err := report.JSONLine(&o, t, r, lang.English())
 	if err != nil {
 		return Refuse(doc.Faults{{File: file, What: err.Error()}}), false
 	}
-	return line.Bytes(), true
+	return line, true
 }
 
 // Refuse gives faults as JSON.

@@ -18,11 +18,22 @@ import (
 // every reason with its key, its values and its sentence. The same outcome
 // gives the same bytes. It fails only on a figure that is no number.
 func JSON(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) ([]byte, error) {
+	return asJSON(o, t, r, words, "  ")
+}
+
+// JSONLine writes the same on one line, for readers that are no people; without
+// a line break at its end.
+func JSONLine(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) ([]byte, error) {
+	b, err := asJSON(o, t, r, words, "")
+	return bytes.TrimSuffix(b, []byte("\n")), err
+}
+
+func asJSON(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words, indent string) ([]byte, error) {
 	j := &jsonDoc{speaker: newSpeaker(o, t, r, words), lines: map[string]lineDoc{}}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
+	enc.SetIndent("", indent)
 	if err := enc.Encode(j.outcome()); err != nil {
 		return nil, fmt.Errorf("the outcome of %s cannot be written as JSON: %w", o.Piece, err)
 	}

@@ -58,6 +58,21 @@ func tree(t testing.TB, b []byte) map[string]any {
 	return v.(map[string]any)
 }
 
+// TestOneLine: the outcome on one line is the other form without its white space.
+func TestOneLine(t *testing.T) {
+	for i := range samples() {
+		x := &samples()[i]
+		var want bytes.Buffer
+		if err := json.Compact(&want, asJSON(t, x)); err != nil {
+			t.Fatal(err)
+		}
+		got, err := report.JSONLine(x.o, x.t, x.r, lang.English())
+		if err != nil || !bytes.Equal(got, want.Bytes()) || bytes.ContainsRune(got, '\n') {
+			t.Errorf("%s: %v, %d bytes, want %d", x.name, err, len(got), want.Len())
+		}
+	}
+}
+
 // TestOutcomesFitTheSchema: every sample is as the schema says, and no sentence
 // in it has an unfilled place.
 func TestOutcomesFitTheSchema(t *testing.T) {
