@@ -12,8 +12,8 @@ import (
 	"kernbook/internal/tables"
 )
 
-// TestAnyLooksWithoutEnd: looks without end that find nothing take D to its hidden
-// part, not to 0, and every D(x) likewise. Random histories without a sign on
+// TestAnyLooksWithoutEnd: what is left of D, and of each D(x), after ever more
+// looks that find nothing is the hidden part and not nought. Random histories without a sign on
 // record, default and drawn tables.
 //
 // So that looks can be without end, the tables let nothing begin or get worse:

@@ -31,9 +31,9 @@ func figuresOf(c *course.Course) (f figures, ok bool) {
 	return f, true
 }
 
-// TestTimeNeverLowersDoubt: from any belief, with signs on record or without,
-// later hours, years, store, events and zones that move never lower D, any D(x)
-// or I until something is looked at. Random records and tables.
+// TestTimeNeverLowersDoubt: as long as nobody looks, no doubt goes down, of the
+// whole, of a cell, or of wear, whatever time, use, store, events and moving
+// zones bring, with signs on record or without. Random records and tables.
 func TestTimeNeverLowersDoubt(t *testing.T) {
 	steps, withSigns, withEvents := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -121,8 +121,8 @@ func TestStopsChangeNothing(t *testing.T) {
 	}
 }
 
-// TestAnyCellLength: with no sign seen, halving the cell length changes D by less
-// than 2 % on the default tables, for every kind that has cells, on pieces of the
+// TestAnyCellLength: cells of half the length move D by under 2 % while no sign is
+// on record, with the default tables, for every kind that has cells, on pieces of the
 // usual length and up to twice as long. Looks go all
 // over the piece, over its parts or nowhere, and nothing happens to it:
 // a cell that is only looked at in part counts as looked at in that share, so
