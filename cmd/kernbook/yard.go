@@ -137,7 +137,7 @@ func listPeople(cmd *cobra.Command, f *bookFlags, y *yard.Yard) error {
 				return err
 			}
 			role := p.Role
-			if (role == "competent person" || role == "examiner") && !fold.CompetentOn(&p, y.Today()) {
+			if p.Competent() && !p.CompetentOn(y.Today()) {
 				role = "no longer " + role
 			}
 			private, _ := s.Private(m.ID, y.Today(), y.App)

@@ -32,7 +32,7 @@ func (a *App) People(ctx context.Context) ([]Somebody, error) {
 				continue
 			}
 			private, _ := s.Private(m.ID, day, a)
-			out = append(out, Somebody{m.ID, private.Name, p.Role, fold.CompetentOn(&p, day)})
+			out = append(out, Somebody{m.ID, private.Name, p.Role, p.CompetentOn(day)})
 		}
 		return nil
 	})

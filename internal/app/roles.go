@@ -30,7 +30,7 @@ func (a *App) may(s *fold.State, person string, d *draft) error {
 	}
 	switch d.kind {
 	case entry.Decision, entry.Limit, entry.Yard, entry.Forget:
-		if !fold.CompetentOn(&p, a.Today()) {
+		if !p.CompetentOn(a.Today()) {
 			return fail(Refused, "“%s” is not on record as a competent person today, and this is for one.", person)
 		}
 	}
@@ -44,5 +44,5 @@ func (a *App) competent(s *fold.State, person string) bool {
 		return false
 	}
 	p, ok, err := m.On(a.Today())
-	return err == nil && ok && fold.CompetentOn(&p, a.Today())
+	return err == nil && ok && p.CompetentOn(a.Today())
 }

@@ -262,16 +262,16 @@ func (m *Member) On(day qty.Day) (kit.Person, bool, error) {
 		switch {
 		case x.Left:
 			p.Role = ""
-		case found && competent(p.Role) && competent(out.Role):
+		case found && p.Competent() && out.Competent():
 			p.Since = out.Since
 		}
-		if competent(out.Role) && !competent(p.Role) {
+		if out.Competent() && !p.Competent() {
 			last = out
 			last.Until = l.Day - 1
 		}
 		out, found = p, true
 	}
-	if !competent(out.Role) && competent(last.Role) { // what they did as one still counts
+	if !out.Competent() && last.Competent() { // what they did as one still counts
 		last.ID, last.Kappa = out.ID, out.Kappa
 		return last, found, nil
 	}
@@ -303,10 +303,3 @@ func (s *State) With(l *entry.Leaf, asOf qty.Day, secrets Secrets) (*kit.Record,
 	}
 	return t.Record(t.byID[id], asOf, secrets)
 }
-
-// CompetentOn says whether somebody is a competent person on a day.
-func CompetentOn(p *kit.Person, day qty.Day) bool {
-	return competent(p.Role) && day >= p.Since && (p.Until == 0 || day <= p.Until)
-}
-
-func competent(role string) bool { return role == "competent person" || role == "examiner" }

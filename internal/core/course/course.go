@@ -366,9 +366,7 @@ func (c *Course) runLooks(day qty.Day) []given {
 // give puts a look with whoever made it and the kind of examination whose
 // quality that person's looks have.
 func (c *Course) give(l *kit.Look, kind kit.ExamKind, by string) given {
-	if l.By != "" {
-		by = l.By
-	}
+	by = l.Maker(by)
 	return given{l, criteria.QualityAs(c.r, kind, by, c.day), by}
 }
 

@@ -182,17 +182,6 @@ func (m *Model) kappa(def *table.Look, g given) float64 {
 	return k
 }
 
-// KappaRow gives the row with a look's quality in a kind of examination, or nil.
-func KappaRow(def *table.Look, exam kit.ExamKind) *table.Kappa {
-	var row *table.Kappa
-	for i := range def.Kappa {
-		if def.Kappa[i].Exam == exam {
-			row = &def.Kappa[i]
-		}
-	}
-	return row
-}
-
 // FactorRows gives, for each condition, the row that says what it leaves of a
 // look; nil where it takes nothing away.
 func FactorRows(def *table.Look, c *kit.Conditions) [7]*table.Factor {

@@ -95,11 +95,7 @@ func (j *judge) documented() bool {
 // thorough gives the day of the latest complete thorough examination of the
 // record. One with a required look missing does not count (row 4).
 func (j *judge) thorough() (qty.Day, bool) {
-	if !j.last.looked {
-		j.last.looked = true
-		j.last.day, j.last.found = j.completed(qty.FirstDay, kit.Thorough)
-	}
-	return j.last.day, j.last.found
+	return j.completed(qty.FirstDay, kit.Thorough)
 }
 
 // completed gives the latest complete examination of one of the kinds after a day.
@@ -138,7 +134,7 @@ func (j *judge) since(e *kit.Event, kinds ...kit.ExamKind) bool {
 // adds nothing to them.
 func (j *judge) naming(e *kit.Event) *judge {
 	only := *j
-	only.exams = nil
+	only.exams, only.whole = nil, nil
 	for i := range j.exams {
 		if x := &j.exams[i]; e.Ref != "" && x.Day == e.Day && x.AfterEvent == e.Ref {
 			only.exams = append(only.exams, *x)

@@ -14,16 +14,16 @@ type judge struct {
 	known  bool              // the kind is in the tables
 	exams  []kit.Examination // up to AsOf, by day, then as entered
 	events []kit.Event       // up to AsOf, told ones included, by day, then as entered
-	last   thorough
+	whole  []whole           // what complete has found so far
 	out    []Reason
 	held   bool
 }
 
-// thorough is the latest complete thorough examination of the record.
-type thorough struct {
-	looked bool
-	day    qty.Day
-	found  bool
+// whole says whether the examinations of a kind on a day are complete.
+type whole struct {
+	kind kit.ExamKind
+	day  qty.Day
+	is   bool
 }
 
 func newJudge(t *table.Tables, r *kit.Record) *judge {

@@ -164,6 +164,18 @@ func (j *judge) standing(kind kit.ExamKind, day qty.Day) {
 // look that this kind requires, everywhere, and put every question. One that is
 // not by whom it has to be counts for nothing.
 func (j *judge) complete(kind kit.ExamKind, day qty.Day) bool {
+	for i := range j.whole {
+		if w := &j.whole[i]; w.kind == kind && w.day == day {
+			return w.is
+		}
+	}
+	is := j.nothingLeft(kind, day)
+	j.whole = append(j.whole, whole{kind, day, is})
+	return is
+}
+
+// nothingLeft works out what complete reports.
+func (j *judge) nothingLeft(kind kit.ExamKind, day qty.Day) bool {
 	needed := false
 	for i := range j.k.Needs {
 		n := &j.k.Needs[i]

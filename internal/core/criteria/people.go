@@ -5,11 +5,10 @@ import (
 	"kernbook/internal/core/qty"
 )
 
-// competent reports whether a person on record was a competent person on a day:
-// by that role, or as an examiner (D-04, D-71: the one who examines is competent).
+// competent reports whether a person on record was a competent person on a day.
 func competent(r *kit.Record, id string, day qty.Day) bool {
 	p := person(r, id)
-	return p != nil && (p.Role == "competent person" || p.Role == "examiner") && day >= p.Since && (p.Until == 0 || day <= p.Until)
+	return p != nil && p.CompetentOn(day)
 }
 
 func person(r *kit.Record, id string) *kit.Person {
@@ -36,10 +35,7 @@ func lacks(r *kit.Record, e *kit.Examination) string {
 	if e.Kind != kit.Interim && e.Kind != kit.Thorough {
 		return ""
 	}
-	by := e.By
-	if by == "" {
-		by = e.SignedBy
-	}
+	by := e.Maker()
 	if !competent(r, by, e.Day) {
 		return notCompetent
 	}
@@ -62,13 +58,7 @@ func counts(r *kit.Record, e *kit.Examination, l *kit.Look) bool {
 	if e.Kind != kit.Interim && e.Kind != kit.Thorough {
 		return true
 	}
-	by := l.By
-	if by == "" {
-		by = e.By
-	}
-	if by == "" {
-		by = e.SignedBy
-	}
+	by := l.Maker(e.Maker())
 	return competent(r, by, e.Day) && !(e.Kind == kit.Thorough && person(r, by).Holds)
 }
 

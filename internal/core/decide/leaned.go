@@ -441,11 +441,7 @@ func (l *leaning) looks() {
 			if looks[i].Look == kit.Gauge && readings == 0 && len(l.k.Reads) > 0 {
 				continue // a gauge went only where a reading is on record
 			}
-			by := looks[i].By
-			if by == "" {
-				by = whole
-			}
-			u := lookUse{looks[i].Look, criteria.QualityAs(l.r, exam, by, day), looks[i].Conditions}
+			u := lookUse{looks[i].Look, criteria.QualityAs(l.r, exam, looks[i].Maker(whole), day), looks[i].Conditions}
 			for k := range done {
 				if done[k] == u {
 					continue next
@@ -506,7 +502,7 @@ func (l *leaning) lookedFor(def *table.Sign) {
 // kappa adds a look's quality in a kind of examination.
 func (l *leaning) kappa(look kit.LookID, exam kit.ExamKind) {
 	if def := l.t.Look(look); def != nil {
-		if row := course.KappaRow(def, exam); row != nil {
+		if row := def.KappaRow(exam); row != nil {
 			l.put(GroupLooks, "kappa", string(look)+" "+string(exam), &row.Cite, figure("k", row.K, "share"))
 		}
 	}
@@ -521,7 +517,7 @@ func (l *leaning) quality(group string, u *lookUse) {
 	if group == GroupLooks {
 		l.put(group, "look", string(def.ID), &def.Cite, figure("beta", def.Beta, "share"))
 	}
-	if row := course.KappaRow(def, u.exam); row != nil {
+	if row := def.KappaRow(u.exam); row != nil {
 		l.put(group, "kappa", string(def.ID)+" "+string(u.exam), &row.Cite, figure("k", row.K, "share"))
 	}
 	for _, row := range course.FactorRows(def, &u.c) {

@@ -434,11 +434,7 @@ func (j *judge) notMade(l kit.LookID) bool {
 		}
 		for n := range e.Looks {
 			x := &e.Looks[n]
-			by := x.By
-			if by == "" {
-				by = e.By
-			}
-			if x.Look != l || criteria.QualityAs(j.r, e.Kind, by, e.Day) == kit.PreUse {
+			if x.Look != l || criteria.QualityAs(j.r, e.Kind, x.Maker(e.By), e.Day) == kit.PreUse {
 				continue
 			}
 			all := l == kit.Gauge && len(x.Covers) > 0 // a gauge goes where it measures

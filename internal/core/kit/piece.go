@@ -95,6 +95,15 @@ type Person struct {
 	Holds bool            // the piece is this person's own kit, or this person repaired it
 }
 
+// Competent says whether the role is one of a competent person: that, or an
+// examiner (D-04, D-71: the one who examines is competent).
+func (p *Person) Competent() bool { return p.Role == "competent person" || p.Role == "examiner" }
+
+// CompetentOn says whether somebody held such a role on a day.
+func (p *Person) CompetentOn(day qty.Day) bool {
+	return p.Competent() && day >= p.Since && (p.Until == 0 || day <= p.Until)
+}
+
 // Rate is a person's own detection rate for one look, and where it was measured.
 type Rate struct {
 	Share qty.Share

@@ -54,6 +54,15 @@ type Look struct {
 	AfterWash  bool // made after a washing on the same day
 }
 
+// Maker gives who made the look, where the whole it is part of is by somebody:
+// that person, unless the look says otherwise.
+func (l *Look) Maker(whole string) string {
+	if l.By != "" {
+		return l.By
+	}
+	return whole
+}
+
 // Sign is something seen or felt at a place.
 type Sign struct {
 	Ref       string // the yard's name for it, by which later entries speak of it
@@ -94,6 +103,14 @@ type Examination struct {
 	SignedBy   string
 	Latest     qty.PartialDate // the latest date the examiner sets for the next one
 	AfterEvent string          // ref of the event that this examination answers
+}
+
+// Maker gives who made the examination: whoever signed it where nobody is named.
+func (e *Examination) Maker() string {
+	if e.By != "" {
+		return e.By
+	}
+	return e.SignedBy
 }
 
 // Run is a series of like looks, signed by one person.

@@ -194,15 +194,23 @@ type Look struct {
 // At gives the quality of the look in a kind of examination; 0 where the table
 // names none, or there is no such look.
 func (l *Look) At(exam kit.ExamKind) float64 {
+	if row := l.KappaRow(exam); row != nil {
+		return row.K
+	}
+	return 0
+}
+
+// KappaRow gives the row with that quality, or nil.
+func (l *Look) KappaRow(exam kit.ExamKind) *Kappa {
 	if l == nil {
-		return 0
+		return nil
 	}
 	for i := range l.Kappa {
 		if l.Kappa[i].Exam == exam {
-			return l.Kappa[i].K
+			return &l.Kappa[i]
 		}
 	}
-	return 0
+	return nil
 }
 
 // Kappa is the quality of a look in a kind of examination.
