@@ -16,10 +16,11 @@ type Course struct {
 	b        *doubt.Belief
 	happened []kit.Event // on record, and told in answer to a question
 	day      qty.Day
-	looked   bool     // the day's own looks are in; its use is not
-	silent   []bool   // per fact and cell: on record there, so no unseen sign any more
-	hushed   []uint16 // per mode of the kind and cell: how many facts of the mode are silent there
-	muted    []int    // per fact: in how many cells it is silent
+	looked   bool         // the day's own looks are in; its use is not
+	silent   []bool       // per fact and cell: on record there, so no unseen sign any more
+	hushed   []uint16     // per mode of the kind and cell: how many facts of the mode are silent there
+	muted    []int        // per fact: in how many cells it is silent
+	spoken   []placedFact // what readings say at the gauge, in the set of looks at hand
 	open     []Open
 	causes   []placedCause
 	reads    []criteria.Reading // all of the record, compared
@@ -79,6 +80,9 @@ type placedCause struct {
 	index int
 }
 
+// placedFact is a fact in a cell.
+type placedFact struct{ fact, cell int }
+
 // Begin starts a course on the day the piece was made, or as early as the
 // record lets it.
 func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
@@ -103,7 +107,7 @@ func (c *Course) Clone() *Course {
 	d.Assumed = append([]string(nil), c.Assumed...)
 	d.cache = spanCache{sets: c.cache.sets[:len(c.cache.sets):len(c.cache.sets)]}
 	d.figs = doubt.Figures{}
-	d.Trace, d.net = nil, nil
+	d.Trace, d.net, d.spoken = nil, nil, nil
 	return &d
 }
 

@@ -118,39 +118,45 @@ func (c *Course) oneSet(exams []exam, all []given, old int, washed bool) {
 }
 
 // nothingElse puts in that the looks showed none of the facts that are not on
-// record.
+// record. At the gauge, the sign "out of range" says nothing in the cells whose
+// readings enter as likelihoods: what they say must not count twice.
 func (c *Course) nothingElse(set *lookset, reads []measured) {
-	gauge := kit.Gauge.Order()
-	if set.at[gauge] == nil || len(reads) == 0 {
-		c.unseen(set)
-		return
-	}
-	c.unseen(set.without(gauge))
-	spoken := c.speak(reads)
-	c.unseen(set.only(gauge))
-	for _, s := range spoken {
-		c.hush(s[0], s[1], false)
-	}
-}
-
-// speak holds back, at the gauge, the sign "out of range" of the cells whose
-// readings enter as likelihoods: what they say must not count twice. It gives
-// what it made silent, as fact and cell.
-func (c *Course) speak(reads []measured) [][2]int {
-	var out [][2]int
+	c.spoken = make([]placedFact, 0, len(reads))
 	for k := range reads {
 		m := &reads[k]
 		if !m.enters() {
 			continue
 		}
 		for f := range c.m.facts {
-			if c.m.facts[f].sign.ID == m.quantity.Sign && !c.isSilent(f, m.cell) {
-				c.hush(f, m.cell, true)
-				out = append(out, [2]int{f, m.cell})
+			if c.m.facts[f].sign.ID == m.quantity.Sign {
+				c.spoken = append(c.spoken, placedFact{f, m.cell})
 			}
 		}
 	}
-	return out
+	c.aside(1)
+	c.unseen(set)
+	c.aside(-1)
+	c.spoken = nil
+}
+
+// aside takes the cells in which a reading speaks out of those that are looked
+// at alike (by = 1), or puts them back (by = -1).
+func (c *Course) aside(by int) {
+	for _, s := range c.spoken {
+		for _, p := range c.m.facts[s.fact].local {
+			c.hushed[p.mode*len(c.m.Cells)+s.cell] += uint16(by)
+		}
+	}
+}
+
+// speaks says whether a reading says at the gauge what a fact would say in a cell.
+func (c *Course) speaks(look, fact, cell int) bool {
+	for _, s := range c.spoken {
+		if s.fact == fact && s.cell == cell && kit.Looks[look] == kit.Gauge {
+			return true
+		}
+	}
+	return false
 }
 
 func told(news []seen, o int) bool {
@@ -166,14 +172,6 @@ func told(news []seen, o int) bool {
 func (s *lookset) only(o int) *lookset {
 	out := &lookset{given: s.given, uniform: s.uniform}
 	out.at[o] = s.at[o]
-	return out
-}
-
-// without gives the set with one look taken out of it.
-func (s *lookset) without(o int) *lookset {
-	out := &lookset{given: s.given, uniform: s.uniform}
-	out.at = s.at
-	out.at[o] = nil
 	return out
 }
 
@@ -270,7 +268,16 @@ func (c *Course) regrown(exams []exam, washed bool) {
 // place; where there are none at all, the place itself.
 func (m *Model) met(f *fact, at kit.Place) []int {
 	cells := m.CellsOf(at)
-	var in []int
+	n := 0
+	for _, c := range cells {
+		if f.domain[c] {
+			n++
+		}
+	}
+	if n == len(cells) {
+		return cells
+	}
+	in := make([]int, 0, n)
 	for _, c := range cells {
 		if f.domain[c] {
 			in = append(in, c)
@@ -459,7 +466,7 @@ func (c *Course) see(s *seen) {
 			State: kit.FirstSeen, fact: s.fact, id: -1, Mean: s.mean, Error: s.err})
 		return
 	}
-	set := c.lookedFor(f, s.cells)
+	set := c.lookedFor(f)
 	sign := c.m.sign(f, s.cells, set)
 	zone := c.m.ZoneAt(s.at)
 	links := f.sign.Causes
@@ -484,14 +491,10 @@ func (c *Course) see(s *seen) {
 // are on record there. Looks of a poorer quality, or fewer of them, would let a
 // strong harmless link explain the sign better than weak links of damage, so
 // that a look left out would speak for the piece.
-func (c *Course) lookedFor(f *fact, cells []int) *lookset {
+func (c *Course) lookedFor(f *fact) *lookset {
 	out := &lookset{}
 	for _, o := range f.looks {
-		q := c.m.shared(o, []float64{c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)}, 1)
-		out.at[o] = make([]*quality, len(c.m.Cells))
-		for _, cell := range cells {
-			out.at[o][cell] = q
-		}
+		out.at[o] = c.m.shared(o, []float64{c.m.Tables.Look(kit.Looks[o]).At(kit.Thorough)}, 1).evenly
 	}
 	return out
 }

@@ -88,20 +88,17 @@ func (m *Model) shows(f *fact, c int) bool {
 	return onlyEnds == (cell.Part != "")
 }
 
-// missed gives the likelihood, per state, of a link at two strengths showing nothing.
-func missed(q *quality, q1, q2 float64) doubt.Vec {
-	return doubt.Vec{1, q.miss(q1), 1, q.miss(q2), 1}
-}
-
-// missIn multiplies into v what a fact not seen in cell c says of a mode there.
-func (f *fact) missIn(v *doubt.Vec, set *lookset, c int, q1, q2 float64) {
+// missIn gives what a fact not seen in cell c says of a mode there, which shows it
+// at two strengths.
+func (f *fact) missIn(set *lookset, c int, q1, q2 float64) doubt.Vec {
+	all := blank{1, 1}
 	for _, o := range f.looks {
-		if set.at[o] == nil || set.at[o][c] == nil {
-			continue
+		if set.at[o] != nil {
+			q := set.at[o][c]
+			all.times(&blank{q.miss(q1), q.miss(q2)})
 		}
-		one := missed(set.at[o][c], q1, q2)
-		v.Times(&one)
 	}
+	return all.vec()
 }
 
 // causeLink is a fact that a harmless cause can show, with its strength.
@@ -151,18 +148,27 @@ func (m *Model) makeLinks() {
 	}
 }
 
-// said is what a look of one quality says of a mode by showing nothing: in its
-// own cell, and in the neighbouring ones that its signs reach into.
-type said struct {
-	have       bool
-	own, reach doubt.Vec
+// blank is the chance that nothing shows of findable damage: impaired, and
+// unfit. Of the other states nothing shows anyhow.
+type blank struct{ impaired, unfit float64 }
+
+func (b *blank) times(o *blank) {
+	b.impaired = float64(b.impaired * o.impaired)
+	b.unfit = float64(b.unfit * o.unfit)
 }
 
-// says gives it, worked out once per quality and mode.
+// vec gives the likelihood per state.
+func (b *blank) vec() doubt.Vec { return doubt.Vec{1, b.impaired, 1, b.unfit, 1} }
+
+// said is what looks say of a mode by showing nothing: in their own cell, and in
+// the neighbouring ones that its signs reach into.
+type said struct {
+	have       bool
+	own, reach blank
+}
+
+// says gives it for one quality of one look, worked out once per mode.
 func (m *Model) says(q *quality, mode int) *said {
-	if q.like != nil {
-		q = q.like
-	}
 	if q.said == nil {
 		q.said = make([]said, len(m.Kind.Modes))
 	}
@@ -170,78 +176,91 @@ func (m *Model) says(q *quality, mode int) *said {
 	if s.have {
 		return s
 	}
-	s.have, s.own, s.reach = true, doubt.Ones(), doubt.Ones()
+	s.have, s.own, s.reach = true, blank{1, 1}, blank{1, 1}
 	for _, l := range m.links[mode][q.order] {
 		f := &m.facts[l.fact]
-		v := missed(q, l.q1, l.q2)
-		s.own.Times(&v)
+		s.own.times(&blank{q.miss(l.q1), q.miss(l.q2)})
 		if k := f.sign.Spread; k > 0 {
-			v = missed(q, float64(l.q1*k), float64(l.q2*k))
-			s.reach.Times(&v)
+			s.reach.times(&blank{q.miss(float64(l.q1 * k)), q.miss(float64(l.q2 * k))})
 		}
 	}
 	return s
 }
 
-// together is what all looks of a uniform set say by showing nothing, per mode.
+// together is what all looks of a set say by showing nothing in cells that were
+// looked at alike, per mode.
 type together struct {
 	of   [len(kit.Looks)]*quality
-	said []saidBy
+	said []said
 }
 
-// saidBy is what several looks say of a mode.
-type saidBy struct {
-	own, reach doubt.Vec
-	near       [3]doubt.Vec // own, with 0, 1 and 2 neighbours that reach in
-}
-
-// together gives it, worked out once for the same qualities.
-func (m *Model) together(set *lookset) *together {
-	if set.all != nil {
-		return set.all
+// byCell gives it for every cell, worked out once for all that are looked at
+// alike: those have the same one. What looks say that are alike everywhere is
+// kept beyond the set.
+func (m *Model) byCell(set *lookset) []*together {
+	if set.by != nil {
+		return set.by
 	}
-	var of [len(kit.Looks)]*quality
-	for o := range set.at {
-		for _, q := range set.at[o] {
-			if q != nil {
-				of[o] = q
-				break
+	set.by = make([]*together, len(m.Cells))
+	var few [8]*together // as many as are usual, without memory of their own
+	known := few[:0]
+next:
+	for c := range m.Cells {
+		if m.Cells[c].Gone {
+			continue
+		}
+		if set.uniform && len(known) > 0 {
+			set.by[c] = known[0]
+			continue
+		}
+		of := set.in(c)
+		for k := len(known) - 1; k >= 0; k-- {
+			if known[k].of == of {
+				set.by[c] = known[k]
+				continue next
+			}
+		}
+		set.by[c] = m.allLooks(of, set.uniform)
+		known = append(known, set.by[c])
+	}
+	return set.by
+}
+
+// in gives the quality of each look in a cell.
+func (s *lookset) in(cell int) (of [len(kit.Looks)]*quality) {
+	for o := range s.at {
+		if s.at[o] != nil {
+			of[o] = s.at[o][cell]
+		}
+	}
+	return of
+}
+
+// allLooks works it out for looks of these qualities.
+func (m *Model) allLooks(of [len(kit.Looks)]*quality, everywhere bool) *together {
+	if everywhere {
+		for _, t := range m.sets {
+			if t.of == of {
+				return t
 			}
 		}
 	}
-	for _, t := range m.sets {
-		if t.of == of {
-			set.all = t
-			return t
-		}
-	}
-	t := &together{of: of, said: make([]saidBy, len(m.Kind.Modes))}
+	t := &together{of: of, said: make([]said, len(m.Kind.Modes))}
 	for mode := range t.said {
 		s := &t.said[mode]
-		s.own, s.reach = doubt.Ones(), doubt.Ones()
-		for _, q := range of {
+		s.own, s.reach = blank{1, 1}, blank{1, 1}
+		for _, q := range t.of {
 			if q != nil {
 				one := m.says(q, mode)
-				s.own.Times(&one.own)
-				s.reach.Times(&one.reach)
+				s.own.times(&one.own)
+				s.reach.times(&one.reach)
 			}
 		}
-		s.within(m.reach[mode])
 	}
-	m.sets = append(m.sets, t)
-	set.all = t
+	if everywhere {
+		m.sets = append(m.sets, t)
+	}
 	return t
-}
-
-// within works out what is said of a cell with 0, 1 and 2 neighbours.
-func (s *saidBy) within(reaches bool) {
-	s.near[0] = s.own
-	for k := 1; k < len(s.near); k++ {
-		s.near[k] = s.near[k-1]
-		if reaches {
-			s.near[k].Times(&s.reach)
-		}
-	}
 }
 
 // unseenLocal gives the likelihood that a set of looks, which showed none of
@@ -249,24 +268,21 @@ func (s *saidBy) within(reaches bool) {
 func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 	m := c.m
 	cell, mode := m.Local[l].Cell, m.Local[l].Mode
-	if set.uniform && c.plain(mode, cell) {
-		return m.together(set).said[mode].near[m.neighbours(cell)]
-	}
-	one, two := 1.0, 1.0 // of findable impaired and findable unfit; the other states show nothing
+	all := blank{1, 1}
+	by := m.byCell(set)
 	reach := m.reach[mode] && m.Cells[cell].Part == ""
 	for d := -1; d <= 1; d++ {
 		n := cell + d
 		if d != 0 && !(reach && m.along(n)) {
 			continue
 		}
-		hushed := c.hushedIn(mode, n) > 0
-		if set.uniform && !hushed {
-			v := m.together(set).said[mode].reach
+		if c.hushedIn(mode, n) == 0 {
+			s := &by[n].said[mode]
 			if d == 0 {
-				v = m.together(set).said[mode].own
+				all.times(&s.own)
+			} else {
+				all.times(&s.reach)
 			}
-			one *= v[doubt.Impaired]
-			two *= v[doubt.Unfit]
 			continue
 		}
 		for _, o := range m.shownBy[mode] {
@@ -274,30 +290,19 @@ func (c *Course) unseenLocal(set *lookset, l int) doubt.Vec {
 				continue
 			}
 			q := set.at[o][n]
-			if !hushed {
-				s := m.says(q, mode)
-				v := &s.reach
-				if d == 0 {
-					v = &s.own
-				}
-				one *= v[doubt.Impaired]
-				two *= v[doubt.Unfit]
-				continue
-			}
 			for _, x := range m.links[mode][o] {
 				k := 1.0
 				if d != 0 {
 					k = m.facts[x.fact].sign.Spread
 				}
-				if k == 0 || c.isSilent(x.fact, n) {
+				if k == 0 || c.isSilent(x.fact, n) || c.speaks(o, x.fact, n) {
 					continue
 				}
-				one *= q.miss(float64(x.q1 * k))
-				two *= q.miss(float64(x.q2 * k))
+				all.times(&blank{q.miss(float64(x.q1 * k)), q.miss(float64(x.q2 * k))})
 			}
 		}
 	}
-	return doubt.Vec{1, one, 1, two, 1}
+	return all.vec()
 }
 
 // neighbours counts the cells beside a cell of the stretch; a part has none.
@@ -441,7 +446,7 @@ func (m *Model) sign(f *fact, cells []int, set *lookset) doubt.Sign {
 		}
 		return false
 	}
-	out := doubt.Sign{Leak: 1}
+	out := doubt.Sign{Leak: 1, Local: make([]doubt.Parent, 0, (len(cells)+2)*len(f.local)), Whole: make([]doubt.Parent, 0, len(f.whole))}
 	for c := range m.Cells {
 		k, at := 1.0, c
 		switch {
@@ -459,9 +464,7 @@ func (m *Model) sign(f *fact, cells []int, set *lookset) doubt.Sign {
 				if m.Local[l].Mode != s.mode {
 					continue
 				}
-				v := doubt.Ones()
-				f.missIn(&v, set, at, float64(s.q1*k), float64(s.q2*k))
-				out.Local = append(out.Local, doubt.Parent{Mode: l, Miss: v})
+				out.Local = append(out.Local, doubt.Parent{Mode: l, Miss: f.missIn(set, at, float64(s.q1*k), float64(s.q2*k))})
 			}
 		}
 	}

@@ -59,7 +59,6 @@ func (c *Course) ahead(looks []given, limit int64, horizon qty.Day) (to Forecast
 	}
 	if len(looks) > 0 {
 		s := &runSet{set: d.m.looks(looks)}
-		s.cls, s.n = s.set.classes(d.m)
 		for wd := 1; wd <= 7; wd++ {
 			if u.days[wd] {
 				sets[wd] = s

@@ -16,7 +16,6 @@ type quality struct {
 	patches []patch
 	beta    float64
 	said    []said     // per mode, once asked for
-	like    *quality   // that of another cell, which is the same and is asked instead
 	evenly  []*quality // itself in every cell, where it is of a look that is alike everywhere
 }
 
@@ -69,7 +68,7 @@ type given struct {
 type lookset struct {
 	at      [len(kit.Looks)][]*quality // per look, per cell; nil where it did not go
 	uniform bool                       // every look made is of one quality everywhere
-	all     *together                  // for a uniform set: all looks together
+	by      []*together                // per cell, all looks together, once asked for
 	given   []given
 }
 
@@ -230,7 +229,9 @@ func condition(name string) int {
 // cellByCell gives the quality of looks in every cell; nil where they did not go.
 func (m *Model) cellByCell(def *table.Look, of []given) []*quality {
 	out := make([]*quality, len(m.Cells))
-	var room [4]float64
+	var room [4]float64 // as many as are usual, without memory of their own
+	var patchRoom [8]patch
+	var kappaRoom [32]float64
 	kappas := room[:0]
 	for _, g := range of {
 		kappas = append(kappas, m.kappa(def, g))
@@ -247,13 +248,15 @@ func (m *Model) cellByCell(def *table.Look, of []given) []*quality {
 		if m.Cells[c].Gone || !wentInto(of, &m.Cells[c]) {
 			continue
 		}
-		q := m.inCell(def, of, kappas, sides, c)
-		for b := 0; b < c && q != nil && q.like == nil; b++ {
-			if p := out[b]; p != nil && p.like == nil && p.same(q) {
-				q.like = p
+		patches := m.inCell(patchRoom[:0], kappaRoom[:0], of, kappas, sides, c)
+		for b := c - 1; b >= 0 && out[c] == nil; b-- {
+			if q := out[b]; q != nil && alike(q.patches, patches) {
+				out[c] = q
 			}
 		}
-		out[c] = q
+		if out[c] == nil && len(patches) > 0 {
+			out[c] = &quality{order: def.ID.Order(), beta: def.Beta, patches: kept(patches)}
+		}
 	}
 	return out
 }
@@ -274,13 +277,28 @@ func wentInto(of []given, cell *Cell) bool {
 	return false
 }
 
-// same says whether two qualities of one look have the same patches.
-func (q *quality) same(o *quality) bool {
-	if len(q.patches) != len(o.patches) {
+// kept copies patches out of the memory they were put together in.
+func kept(patches []patch) []patch {
+	n := 0
+	for i := range patches {
+		n += len(patches[i].kappas)
+	}
+	out, ks := make([]patch, len(patches)), make([]float64, 0, n)
+	for i := range patches {
+		from := len(ks)
+		ks = append(ks, patches[i].kappas...)
+		out[i] = patch{patches[i].share, ks[from:len(ks):len(ks)]}
+	}
+	return out
+}
+
+// alike says whether two lists of patches are the same.
+func alike(p, o []patch) bool {
+	if len(p) != len(o) {
 		return false
 	}
-	for i := range q.patches {
-		a, b := &q.patches[i], &o.patches[i]
+	for i := range p {
+		a, b := &p[i], &o[i]
 		if a.share != b.share || len(a.kappas) != len(b.kappas) {
 			return false
 		}
@@ -293,10 +311,12 @@ func (q *quality) same(o *quality) bool {
 	return true
 }
 
-// inCell puts the looks together, each with its quality, that reached one cell:
-// it is cut at every end of a stretch that was gone over, and every piece of it
-// has its sides, all of the kind's; those given are told apart.
-func (m *Model) inCell(def *table.Look, of []given, kappas []float64, sides []string, c int) *quality {
+// inCell appends the patches of one cell, each with the qualities of the looks
+// that reached it: it is cut at every end of a stretch that was gone over, and
+// every piece of it has its sides, all of the kind's; those given are told
+// apart. Nothing is appended where no look reached. The qualities lie in room, as
+// long as there is any.
+func (m *Model) inCell(to []patch, room []float64, of []given, kappas []float64, sides []string, c int) []patch {
 	cell := &m.Cells[c]
 	var few [8]qty.Length
 	cuts := append(few[:0], cell.From, cell.To)
@@ -311,24 +331,27 @@ func (m *Model) inCell(def *table.Look, of []given, kappas []float64, sides []st
 			}
 		}
 	}
-	var patchRoom [8]patch
-	patches, some := patchRoom[:0], false
+	patches, some := to, false
+	var ks []float64
 	for i := 1; i < len(cuts); i++ {
 		share := 1.0
 		if cell.Part == "" {
 			share = float64(cuts[i]-cuts[i-1]) / float64(cell.To-cell.From)
 		}
-		var ks []float64
 		for n := range m.Kind.Sides {
 			if n < len(sides) {
-				ks = nil
 				var whoRoom [4]string
 				who := whoRoom[:0]
+				if cap(room)-len(room) < len(of) {
+					room = make([]float64, 0, len(of)*(len(cuts)-i)*len(sides))
+				}
+				ks = room[len(room):]
 				for k, g := range of {
 					if reached(g.look, cell, cuts[i-1], cuts[i], sides[n]) {
 						who, ks = best(who, ks, g.by, kappas[k])
 					}
 				}
+				room = room[:len(room)+len(ks)]
 				ks = inOrder(ks)
 				some = some || len(ks) > 0 && ks[0] > 0
 			}
@@ -336,9 +359,9 @@ func (m *Model) inCell(def *table.Look, of []given, kappas []float64, sides []st
 		}
 	}
 	if !some {
-		return nil
+		return to
 	}
-	return &quality{order: def.ID.Order(), beta: def.Beta, patches: append([]patch(nil), patches...)}
+	return patches
 }
 
 func insert(sorted []qty.Length, at qty.Length) []qty.Length {

@@ -97,7 +97,7 @@ func (c *Course) gauged(e int, l *kit.Look) *kit.Look {
 		return l
 	}
 	out := *l
-	out.Covers = nil
+	out.Covers = make([]kit.Stretch, 0, len(c.reads)*len(l.Covers))
 	reach := c.m.Tables.Rules.GaugeReach
 	for i := range c.reads {
 		x := &c.reads[i]

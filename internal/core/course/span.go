@@ -17,36 +17,6 @@ type spanCache struct {
 type runSet struct {
 	runs []int // which runs, by their index in the record
 	set  *lookset
-	cls  []int // class of each cell: equal numbers have equal quality in every look
-	n    int
-}
-
-// classes numbers the cells of a lookset by quality.
-func (s *lookset) classes(m *Model) ([]int, int) {
-	cls := make([]int, len(m.Cells))
-	var reps []int
-	for c := range m.Cells {
-		found := -1
-		for k, r := range reps {
-			same := true
-			for o := range s.at {
-				if s.at[o] != nil && s.at[o][c] != s.at[o][r] {
-					same = false
-					break
-				}
-			}
-			if same {
-				found = k
-				break
-			}
-		}
-		if found < 0 {
-			found = len(reps)
-			reps = append(reps, c)
-		}
-		cls[c] = found
-	}
-	return cls, len(reps)
 }
 
 // runsOn appends which runs have a look on a day, by their index in the record.
@@ -74,13 +44,15 @@ func (c *Course) setOf(runs []int) int {
 			return i
 		}
 	}
-	var all []given
+	n := 0
+	for _, i := range runs {
+		n += len(c.r.Runs[i].Looks)
+	}
+	all := make([]given, 0, n)
 	for _, i := range runs {
 		all = c.looksOf(&c.r.Runs[i], all)
 	}
-	s := runSet{runs: append([]int(nil), runs...), set: c.m.looks(all)}
-	s.cls, s.n = s.set.classes(c.m)
-	c.cache.sets = append(c.cache.sets, s)
+	c.cache.sets = append(c.cache.sets, runSet{append([]int(nil), runs...), c.m.looks(all)})
 	return len(c.cache.sets) - 1
 }
 
@@ -280,12 +252,13 @@ func (c *Course) alike(sets *[8]*runSet, mode, a, b int) bool {
 		return false
 	}
 	for _, s := range sets {
-		if s == nil || s.n == 1 || s == last {
+		if s == nil || s == last || s.set.uniform {
 			continue
 		}
 		last = s
+		by := c.m.byCell(s.set)
 		if !c.m.reach[mode] {
-			if s.cls[a] != s.cls[b] {
+			if by[a] != by[b] {
 				return false
 			}
 			continue
@@ -298,7 +271,7 @@ func (c *Course) alike(sets *[8]*runSet, mode, a, b int) bool {
 				}
 				continue
 			}
-			if s.cls[x] != s.cls[y] {
+			if by[x] != by[y] {
 				return false
 			}
 		}
