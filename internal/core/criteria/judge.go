@@ -63,6 +63,7 @@ func sortByDay[T any](s []T, day func(*T) qty.Day) {
 // must be indexed. What lies after AsOf is not looked at.
 func Judge(t *table.Tables, r *kit.Record) Result {
 	j := newJudge(t, r)
+	j.out = make([]Reason, 0, 8) // as many as are usual
 	if !j.known {
 		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Key: "kind.unknown",
 			Args: []Arg{{"kind", string(r.Piece.Kind)}}, Question: QKind})
@@ -85,6 +86,5 @@ func Judge(t *table.Tables, r *kit.Record) Result {
 	j.happened()
 	j.contaminants()
 	j.refused()
-	reasons := sorted(j.out)
-	return Result{Reasons: reasons, LifeEnd: life, Thorough: due, Held: j.held, Open: open(reasons)}
+	return Result{Reasons: sorted(j.out), LifeEnd: life, Thorough: due, Held: j.held}
 }

@@ -220,7 +220,8 @@ func (j *judge) said(id string, kind kit.ExamKind, day qty.Day) kit.Yes {
 // and side. A gauge has gone only where a reading of a quantity of the kind is
 // on record: the tables say in how many equal stretches, or on which parts.
 func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted bool) (made bool, gaps []gap) {
-	var went []kit.Stretch
+	var few [8]kit.Stretch // as many as are usual, without memory of their own
+	went := few[:0]
 	measured, all := n.Look == kit.Gauge && (n.Places > 0 || len(n.Parts) > 0), false
 	for i := range j.exams {
 		e := &j.exams[i]
@@ -353,7 +354,8 @@ func (j *judge) unmeasured(n *table.Need, kind kit.ExamKind, day qty.Day, counte
 // gauged gives the places of all readings of one kind of examination on a day
 // that lie where its gauge went.
 func (j *judge) gauged(kind kit.ExamKind, day qty.Day, counted bool) (out []kit.Place) {
-	var exams []*kit.Examination
+	var few [4]*kit.Examination
+	exams := few[:0]
 	for i := range j.exams {
 		if e := &j.exams[i]; e.Day == day && e.Kind == kind && !(counted && lacks(j.r, e) != "") {
 			exams = append(exams, e)

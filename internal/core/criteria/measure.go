@@ -45,10 +45,11 @@ type measured struct {
 	high  int64
 	err   qty.Length // standard error of one value; 0 where nobody says
 	dry   bool
-	far   bool    // from the label
-	out   bool    // out of range against something
-	base  []ratio // all that it is compared with
-	sound []ratio // those that are sound, of another place or an earlier day
+	far   bool     // from the label
+	out   bool     // out of range against something
+	base  []ratio  // all that it is compared with
+	sound []ratio  // those that are sound, of another place or an earlier day
+	room  [4]ratio // for as many as are usual
 }
 
 // Readings gives every reading of a quantity of the kind up to AsOf, by day,
@@ -206,7 +207,7 @@ func along(p kit.Place) bool { return p.Part == "" && !p.Whole }
 func compareAll(all []measured) {
 	sound := make([]bool, len(all))
 	for i := range all {
-		all[i].base = against(all, i, nil)
+		all[i].base = against(all[i].room[:0], all, i, nil)
 		all[i].judge()
 		sound[i] = all[i].dry && !all[i].far && !all[i].out
 	}
@@ -214,8 +215,9 @@ func compareAll(all []measured) {
 		to := from
 		for ; to < len(all) && all[to].day == all[from].day; to++ {
 			if m := &all[to]; m.q.Basis != "absolute" {
-				m.sound = against(all, to, sound)
-				m.base = append(m.base, m.sound...)
+				n := len(m.base)
+				m.base = against(m.base, all, to, sound)
+				m.sound = m.base[n:]
 				m.judge()
 			}
 		}
@@ -238,19 +240,18 @@ func (m *measured) judge() {
 	}
 }
 
-// against gives what a reading is compared with: the first record of its own
+// against appends what a reading is compared with: the first record of its own
 // place on an earlier day, and along the piece the median of the first
 // examination that measured the quantity. With sound given only readings that
 // are sound count, and the median only where it holds another place or an
 // earlier day than the reading's own.
-func against(all []measured, i int, sound []bool) []ratio {
+func against(out []ratio, all []measured, i int, sound []bool) []ratio {
 	x := &all[i]
 	counts := func(k int) bool { return all[k].q == x.q && (sound == nil || sound[k]) }
-	var out []ratio
-	first := qty.Day(0)
+	first, before := qty.Day(0), len(out)
 	for k := range all { // by day: of several on the first day, each
 		m := &all[k]
-		if !counts(k) || m.day >= x.day || !samePlace(m.at, x.at) || len(out) > 0 && m.day > first {
+		if !counts(k) || m.day >= x.day || !samePlace(m.at, x.at) || len(out) > before && m.day > first {
 			continue
 		}
 		first = m.day

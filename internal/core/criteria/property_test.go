@@ -294,7 +294,7 @@ func TestReasonsAreWhole(t *testing.T) {
 }
 
 func isOpen(res criteria.Result, id, to string) bool {
-	for _, q := range res.Open {
+	for _, q := range criteria.Questions(res.Reasons) {
 		if q.ID == id && q.To == to {
 			return true
 		}

@@ -1,8 +1,6 @@
 package criteria
 
 import (
-	"sort"
-
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -64,7 +62,6 @@ type Result struct {
 	LifeEnd  Due
 	Thorough Due // when the next thorough examination is due at the latest
 	Held     bool
-	Open     []Question // what has to be answered or done, in the order of Reasons
 }
 
 // Verdict gives the strictest outcome of all reasons, Keep when there is none.
@@ -114,6 +111,9 @@ func (j *judge) add(x Reason) {
 
 // withFirst gives the lines of all lists without repeats, the main one first.
 func withFirst(id string, lists ...[]string) []string {
+	if len(lists) == 1 && len(lists[0]) > 0 && lists[0][0] == id && !repeats(lists[0]) {
+		return lists[0][:len(lists[0]):len(lists[0])]
+	}
 	n := 1
 	for _, lines := range lists {
 		n += len(lines)
@@ -130,6 +130,16 @@ func withFirst(id string, lists ...[]string) []string {
 		}
 	}
 	return out
+}
+
+// repeats says whether a list has an entry twice.
+func repeats(list []string) bool {
+	for i := range list {
+		if has(list[:i], list[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 func has(list []string, s string) bool {
@@ -156,7 +166,11 @@ func sorted(in []Reason) []Reason {
 	if len(in) < 2 {
 		return in
 	}
-	sort.SliceStable(in, func(a, b int) bool { return compare(&in[a], &in[b]) < 0 })
+	for i := 1; i < len(in); i++ { // few, and nearly in order
+		for k := i; k > 0 && compare(&in[k], &in[k-1]) < 0; k-- {
+			in[k], in[k-1] = in[k-1], in[k]
+		}
+	}
 	out := in[:0]
 	for i := range in {
 		if i > 0 && compare(&out[len(out)-1], &in[i]) == 0 {
@@ -205,9 +219,18 @@ func order(a, b string) int {
 	return 0
 }
 
-// open lists the questions of the reasons once each.
-func open(reasons []Reason) []Question {
-	var out []Question
+// Questions lists what the reasons ask for, once each, in their order.
+func Questions(reasons []Reason) []Question {
+	n := 0
+	for i := range reasons {
+		if reasons[i].Question != "" {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	out := make([]Question, 0, n)
 	for i := range reasons {
 		x := &reasons[i]
 		if x.Question == "" {
@@ -228,13 +251,9 @@ func open(reasons []Reason) []Question {
 // cited gives the lines of a row of the tables and the main one: the first that
 // ends in one of the wanted endings, else the first.
 func cited(c table.Cite, lines []string, ending ...string) (string, []string) {
-	all := make([]string, 0, len(lines)+len(c.Source))
-	for _, list := range [2][]string{lines, c.Source} {
-		for _, l := range list {
-			if !has(all, l) {
-				all = append(all, l)
-			}
-		}
+	all := c.Source[:len(c.Source):len(c.Source)]
+	if len(lines) > 0 || repeats(all) {
+		all = withFirst("", lines, c.Source)
 	}
 	for _, l := range all {
 		for _, e := range ending {
@@ -248,6 +267,3 @@ func cited(c table.Cite, lines []string, ending ...string) (string, []string) {
 	}
 	return all[0], all
 }
-
-// Questions lists what the reasons ask for, once each, in their order.
-func Questions(reasons []Reason) []Question { return open(reasons) }

@@ -99,7 +99,7 @@ func finish(t *table.Tables, r *kit.Record, c *course.Course, ask Ask) Outcome {
 	j.e = atHand(r)
 	res := criteria.Judge(t, r)
 	j.out = Outcome{Core: Version, Tables: t.Version, Piece: r.Piece.ID, Kind: r.Piece.Kind, AsOf: r.AsOf,
-		Reasons: res.Reasons, LifeEnd: res.LifeEnd, Due: res.Thorough, Held: res.Held, Open: res.Open}
+		Reasons: res.Reasons, LifeEnd: res.LifeEnd, Due: res.Thorough, Held: res.Held}
 	if c != nil {
 		j.out.Limit = Limit{j.lim, t.Rules.Limit}
 	}
