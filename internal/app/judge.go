@@ -22,11 +22,10 @@ type Judged struct {
 func (a *App) Judge(ctx context.Context, piece string, asOf qty.Day, full bool) (Judged, error) {
 	var j Judged
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
-		var err error
 		j, err = a.judge(s, p, asOf, full)
 		return err
 	})
@@ -38,10 +37,10 @@ func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judg
 	a.mu.Lock()
 	old, ok := a.outcomes[p.ID]
 	a.mu.Unlock()
-	if ok && old.last == p.Last && old.asOf == asOf && (old.full || !full) {
+	if ok && old.last == s.Last(p) && old.asOf == asOf && (old.full || !full) {
 		return Judged{old.record, old.out}, old.err
 	}
-	n := judged{last: p.Last, asOf: asOf, full: full}
+	n := judged{last: s.Last(p), asOf: asOf, full: full}
 	n.record, n.err = s.Record(p, asOf, a)
 	if n.err == nil {
 		// What the core is given is what a file would give it, no more and no less.

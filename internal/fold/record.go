@@ -284,7 +284,7 @@ func (s *State) With(l *entry.Leaf, asOf qty.Day, secrets Secrets) (*kit.Record,
 	t := &State{Size: s.Size, Yard: s.Yard, Limits: s.Limits, People: s.People, member: s.member, byID: map[string]*Piece{}, at: map[entry.ID]where{}}
 	id := l.Entry.Piece
 	if old := s.byID[id]; old != nil {
-		p := &Piece{ID: old.ID, Kind: old.Kind, Lines: slices.Clone(old.Lines), Last: old.Last}
+		p := &Piece{ID: old.ID, Kind: old.Kind, Lines: slices.Clone(old.Lines)}
 		t.Pieces, t.byID[id] = []*Piece{p}, p
 		for i := range p.Lines {
 			t.at[p.Lines[i].ID] = where{piece: p, line: i}

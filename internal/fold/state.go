@@ -20,6 +20,7 @@ type State struct {
 	Yard   kit.Yard // as last said; Limit apart
 	Limits []LimitFrom
 
+	all    int64 // index of the last leaf that can matter to every piece
 	byID   map[string]*Piece
 	member map[string]*Member
 	at     map[entry.ID]where
@@ -62,7 +63,7 @@ type Piece struct {
 	ID    string
 	Kind  kit.KindID
 	Lines []Line
-	Last  int64 // index of the last leaf that changed anything about it
+	last  int64 // index of the last leaf that is about it
 }
 
 // Member is somebody of the yard, with every entry about them.
@@ -89,6 +90,10 @@ func (s *State) Piece(id string) *Piece { return s.byID[id] }
 // Member gives somebody by their id, or nil.
 func (s *State) Member(id string) *Member { return s.member[id] }
 
+// Last gives the index of the last leaf that can change what is known of a
+// piece: one about it, about somebody, or about the yard.
+func (s *State) Last(p *Piece) int64 { return max(p.last, s.all) }
+
 // Apply takes the next leaf. It never fails: what cannot be taken is among Faulty.
 func (s *State) Apply(l *entry.Leaf) {
 	e := &l.Entry
@@ -97,7 +102,7 @@ func (s *State) Apply(l *entry.Leaf) {
 	if err := s.take(index, l); err != nil {
 		s.Faulty = append(s.Faulty, Fault{index, e.ID, e.Piece, err.Error()})
 		if p := s.byID[e.Piece]; p != nil {
-			p.Last = index
+			p.last = index
 		}
 	}
 }
@@ -139,7 +144,7 @@ func (s *State) take(index int64, l *entry.Leaf) error {
 		s.Pieces, s.byID[p.ID] = append(s.Pieces, p), p
 	}
 	s.at[e.ID] = where{piece: p, line: len(p.Lines)}
-	p.Lines, p.Last = append(p.Lines, line), index
+	p.Lines, p.last = append(p.Lines, line), index
 	return nil
 }
 
@@ -159,9 +164,7 @@ func (s *State) yard(l *Line) error {
 		}
 		s.Limits = append(s.Limits, LimitFrom{l.Day, n})
 	}
-	for _, p := range s.Pieces {
-		p.Last = l.Index
-	}
+	s.all = l.Index
 	return nil
 }
 
@@ -193,9 +196,7 @@ func (s *State) person(l *Line) error {
 	m.Gone = m.Gone || l.Kind == entry.Forget
 	s.at[l.ID] = where{who: m, line: len(m.Lines)}
 	m.Lines = append(m.Lines, *l)
-	for _, p := range s.Pieces { // a role or a body mass can matter to any of them
-		p.Last = l.Index
-	}
+	s.all = l.Index // a role or a body mass can matter to any piece
 	return nil
 }
 
@@ -249,13 +250,11 @@ func (s *State) correct(l *Line) error {
 	}
 	s.at[l.ID] = where{}
 	if at.piece != nil {
-		at.piece.Lines, at.piece.Last = append(at.piece.Lines, *l), l.Index
+		at.piece.Lines, at.piece.last = append(at.piece.Lines, *l), l.Index
 		return nil
 	}
 	at.who.Lines = append(at.who.Lines, *l)
-	for _, p := range s.Pieces {
-		p.Last = l.Index
-	}
+	s.all = l.Index
 	return nil
 }
 

@@ -8,8 +8,6 @@ import (
 	"fmt"
 	"sync"
 
-	"golang.org/x/mod/sumdb/tlog"
-
 	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/fold"
@@ -31,7 +29,7 @@ func New(store book.Store) *Follower {
 	return &Follower{store: store, state: fold.New(), head: book.Head{Root: book.Empty}}
 }
 
-// Catch reads what is new in the book.
+// Catch reads what is new in the book, up to the head that it has now.
 func (f *Follower) Catch(ctx context.Context) error {
 	head, err := f.store.Head(ctx)
 	if err != nil {
@@ -40,7 +38,7 @@ func (f *Follower) Catch(ctx context.Context) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	for f.state.Size < head.Size {
-		lines, err := f.store.Read(ctx, f.state.Size, step)
+		lines, err := f.store.Read(ctx, f.state.Size, int(min(step, head.Size-f.state.Size)))
 		if err != nil {
 			return err
 		}
@@ -62,13 +60,13 @@ func (f *Follower) Catch(ctx context.Context) error {
 }
 
 // Look calls see with the state as it stands and the head it stands for; the
-// state must not be kept or changed.
+// state must not be kept or changed. A book that could be read in part only has
+// neither: that is an error until Catch comes to its end.
 func (f *Follower) Look(see func(*fold.State, book.Head) error) error {
 	f.mu.RLock()
 	defer f.mu.RUnlock()
-	head := f.head
-	if f.state.Size != head.Size { // more was read than the head that was asked for
-		head = book.Head{Size: f.state.Size, Root: tlog.Hash{}}
+	if f.state.Size != f.head.Size {
+		return fmt.Errorf("the book was read up to entry %d and no further: try again", f.state.Size)
 	}
-	return see(f.state, head)
+	return see(f.state, f.head)
 }
