@@ -16,6 +16,7 @@ type Card struct {
 	ID      string
 	Kind    kit.KindID
 	Words   string
+	Serial  string
 	Holder  string // id of the person who holds it; "" for nobody
 	Place   string // where it hangs when nobody does
 	In      string // the piece it is fitted to
@@ -56,6 +57,9 @@ func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {
 	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped(), Doubt: -1}
 	c.Holder, c.Place = p.Holder(day)
 	j, err := a.judge(s, p, day, false)
+	if j.Record != nil { // known also where it has faults
+		c.Serial = j.Record.Piece.Serial
+	}
 	if err != nil {
 		c.Err = err
 		return c

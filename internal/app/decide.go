@@ -26,9 +26,9 @@ type Decision struct {
 func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Written, error) {
 	day := a.Today()
 	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, make: func(s *fold.State, _ entry.ID) (any, error) {
-		p := s.Piece(piece)
-		if p == nil {
-			return nil, fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return nil, err
 		}
 		j, err := a.judge(s, p, day, true) // as the artefact gives it, so that the entry tells what its sum is of
 		if err != nil {

@@ -24,9 +24,9 @@ type Deed struct {
 func (a *App) Deeds(ctx context.Context, piece string) ([]Deed, error) {
 	var out []Deed
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		for i := range p.Lines {
 			l := &p.Lines[i]

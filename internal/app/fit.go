@@ -17,8 +17,10 @@ func (a *App) Fit(ctx context.Context, who Who, piece string, day qty.Day, f fol
 // Hang says who holds a piece from a day on, or where it hangs unused.
 func (a *App) Hang(ctx context.Context, who Who, piece string, day qty.Day, h fold.Hang) (Written, error) {
 	return a.put(ctx, who, draft{kind: entry.Hang, piece: piece, day: day, body: &h, check: func(s *fold.State) error {
-		if h.Holder != "" && s.Member(h.Holder) == nil {
-			return fail(NotFound, "Nobody “%s” is on record in this yard.", h.Holder)
+		if h.Holder != "" {
+			if _, err := memberOf(s, h.Holder); err != nil {
+				return err
+			}
 		}
 		return a.there(piece)(s)
 	}})

@@ -18,9 +18,9 @@ import (
 func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper.Facts, error) {
 	var f *paper.Facts
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		all := p.Decisions()
 		if len(all) == 0 {
@@ -59,9 +59,9 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 func (a *App) CardFacts(ctx context.Context, piece string) (*paper.CardFacts, error) {
 	var f *paper.CardFacts
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		r, err := s.Record(p, a.Today(), a)
 		if err != nil {
@@ -86,33 +86,25 @@ func (a *App) facts(s *fold.State, head book.Head, r *kit.Record) *paper.Facts {
 // RegisterLines gives the register of the yard; presented says which pieces were
 // there at a visit, nil that all were.
 func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]paper.Line, string, string, error) {
-	cards, err := a.Board(ctx, a.Today())
-	if err != nil {
-		return nil, "", "", err
-	}
 	var out []paper.Line
 	yard, at := "", ""
-	err = a.Look(ctx, func(s *fold.State, head book.Head) error {
+	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
 		yard, at = s.Yard.Name, head.String()
-		for i := range cards {
-			c := &cards[i]
-			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Holder: c.Holder, Stands: c.Stands().String(), Presented: presented == nil || presented[c.ID]}
+		for _, p := range s.Pieces {
+			c := a.card(s, p, a.Today())
+			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Holder, Stands: c.Stands().String(), Presented: presented == nil || presented[c.ID]}
 			if k := a.tables.Kind(c.Kind); k != nil {
 				l.Kind = k.Words
 			}
 			if c.Next != 0 {
 				l.Next = c.Next.Words()
 			}
-			p := s.Piece(c.ID)
 			for n := range p.Lines {
 				if x := &p.Lines[n]; x.Kind == entry.Examination && !x.Void {
 					if v, err := fold.Decode(x.Kind, x.Version, x.Body); err == nil && v.(*kit.Examination).Kind == kit.Thorough {
 						l.Last = v.(*kit.Examination).Day.Words()
 					}
 				}
-			}
-			if r, err := s.Record(p, a.Today(), a); err == nil {
-				l.Serial = r.Piece.Serial
 			}
 			out = append(out, l)
 		}

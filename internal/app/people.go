@@ -54,9 +54,9 @@ func (a *App) About(ctx context.Context) (kit.Yard, int64, error) {
 func (a *App) CardOf(ctx context.Context, piece string, day qty.Day) (Card, error) {
 	var c Card
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		c = a.card(s, p, day)
 		return nil

@@ -60,10 +60,8 @@ func (a *App) ForgetPerson(ctx context.Context, who Who, person, why string) (Wr
 		return Written{}, fail(Invalid, "Say why the person is forgotten.")
 	}
 	w, err := a.put(ctx, who, draft{kind: entry.Forget, day: a.Today(), body: &fold.Forget{Person: person, Why: why}, check: func(s *fold.State) error {
-		if s.Member(person) == nil {
-			return fail(NotFound, "Nobody “%s” is on record in this yard.", person)
-		}
-		return nil
+		_, err := memberOf(s, person)
+		return err
 	}})
 	if err != nil {
 		return w, err

@@ -34,9 +34,23 @@ func (a *App) AmendPiece(ctx context.Context, who Who, p kit.Piece, why string) 
 // there checks that a piece is in the book.
 func (a *App) there(id string) func(*fold.State) error {
 	return func(s *fold.State) error {
-		if s.Piece(id) == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", id)
-		}
-		return nil
+		_, err := pieceOf(s, id)
+		return err
 	}
+}
+
+// pieceOf gives a piece that is in the book; NotFound where it is not.
+func pieceOf(s *fold.State, id string) (*fold.Piece, error) {
+	if p := s.Piece(id); p != nil {
+		return p, nil
+	}
+	return nil, fail(NotFound, "No piece “%s” is in the book.", id)
+}
+
+// memberOf gives somebody who is, or was, in the yard; NotFound where nobody is.
+func memberOf(s *fold.State, id string) (*fold.Member, error) {
+	if m := s.Member(id); m != nil {
+		return m, nil
+	}
+	return nil, fail(NotFound, "Nobody “%s” is on record in this yard.", id)
 }

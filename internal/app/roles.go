@@ -17,9 +17,9 @@ func (a *App) may(s *fold.State, person string, d *draft) error {
 		}
 		return fail(NotFound, "Nobody is on record in this yard yet: enter a person first.")
 	}
-	m := s.Member(person)
-	if m == nil {
-		return fail(NotFound, "Nobody “%s” is on record in this yard.", person)
+	m, err := memberOf(s, person)
+	if err != nil {
+		return err
 	}
 	p, ok, err := m.On(a.Today())
 	if err != nil {

@@ -13,9 +13,9 @@ import (
 // Anybody may stop; only a competent person lets go again.
 func (a *App) Stop(ctx context.Context, who Who, piece string, day qty.Day, b fold.Stop) (Written, error) {
 	return a.put(ctx, who, draft{kind: entry.Stop, piece: piece, day: day, body: &b, check: func(s *fold.State) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		st := p.Stopped()
 		switch b.What {

@@ -15,8 +15,10 @@ func (a *App) PlanUse(ctx context.Context, who Who, piece string, u kit.Use, of 
 	u.Mass = 0
 	day := min(u.From, a.Today())
 	return a.put(ctx, who, draft{kind: entry.Use, piece: piece, day: day, body: &fold.Use{Use: record.EncodeUse(&u), Of: of}, check: func(s *fold.State) error {
-		if of != "" && s.Member(of) == nil {
-			return fail(NotFound, "Nobody “%s” is on record in this yard.", of)
+		if of != "" {
+			if _, err := memberOf(s, of); err != nil {
+				return err
+			}
 		}
 		return a.there(piece)(s)
 	}})
