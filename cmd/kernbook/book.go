@@ -86,6 +86,26 @@ func printJSON(c *cobra.Command, v any) error {
 	return err
 }
 
+// enter has something entered about a piece on a day, "" for today, and tells
+// that it is in the book and how the piece stands with it. put enters it, and
+// gives the sentence that tells so.
+func (f *bookFlags) enter(c *cobra.Command, piece, day string, put func(y *yard.Yard, on qty.Day) (app.Written, string, error)) error {
+	return f.with(func(y *yard.Yard) error {
+		on, err := dayFlag(y, day)
+		if err != nil {
+			return err
+		}
+		w, say, err := put(y, on)
+		if err != nil {
+			return err
+		}
+		if err := f.written(c, w, "%s", say); err != nil {
+			return err
+		}
+		return f.stands(c, y, piece)
+	})
+}
+
 // stands prints how a piece stands after an entry, and ends with its status.
 func (f *bookFlags) stands(c *cobra.Command, y *yard.Yard, piece string) error {
 	j, err := y.Judge(c.Context(), piece, y.Today(), false)

@@ -1,17 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
-	"kernbook/internal/book/sqlite"
 	"kernbook/internal/demo"
-	"kernbook/internal/seal"
 	"kernbook/internal/yard"
 )
 
@@ -29,30 +25,15 @@ func newDemo() *cobra.Command {
 			if err != nil {
 				return status{exitFailed, err}
 			}
-			if err := y.Close(); err != nil {
+			err = demo.Build(cmd.Context(), y.Store, y.Keys, y.ID, seed, time.Now())
+			var n int64
+			if err == nil {
+				_, n, err = y.About(cmd.Context())
+			}
+			if err := errors.Join(err, y.Close()); err != nil {
 				return status{exitFailed, err}
 			}
-			id, err := os.ReadFile(filepath.Join(dir, "yard.id"))
-			if err != nil {
-				return status{exitFailed, err}
-			}
-			keys, err := seal.NewFolder(filepath.Join(dir, "keys"))
-			if err != nil {
-				return status{exitFailed, err}
-			}
-			store, err := sqlite.Open(filepath.Join(dir, "book.sqlite"), sqlite.Options{})
-			if err != nil {
-				return status{exitFailed, err}
-			}
-			defer store.Close()
-			if err := demo.Build(cmd.Context(), store, keys, strings.TrimSpace(string(id)), seed, time.Now()); err != nil {
-				return status{exitFailed, err}
-			}
-			h, err := store.Head(cmd.Context())
-			if err != nil {
-				return status{exitFailed, err}
-			}
-			fmt.Fprintf(cmd.OutOrStdout(), "The invented yard is in %s: %d entries, seed %d. Look around: kernbook due --yard %s\n", dir, h.Size, seed, dir)
+			fmt.Fprintf(cmd.OutOrStdout(), "The invented yard is in %s: %d entries, seed %d. Look around: kernbook due --yard %s\n", dir, n, seed, dir)
 			return nil
 		},
 	}

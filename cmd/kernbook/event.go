@@ -2,9 +2,11 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
+	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
@@ -12,12 +14,6 @@ import (
 )
 
 func newEvent() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "event",
-		Short: "Enter what happened to a piece",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	var f bookFlags
 	var e kit.Event
 	var day, travel string
@@ -31,25 +27,15 @@ func newEvent() *cobra.Command {
 			if e.Event == "" {
 				return errors.New("event add: --event is needed: what happened, an id of the tables (kernbook tables show events)")
 			}
-			return f.with(func(y *yard.Yard) error {
-				var err error
-				if e.Day, err = dayFlag(y, day); err != nil {
-					return err
-				}
-				e.Travel, e.Peak = -1, -1
+			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (w app.Written, say string, err error) {
+				e.Day, e.Travel, e.Peak = on, -1, -1
 				if travel != "" {
 					if e.Travel, err = qty.ParseLength(travel); err != nil {
-						return status{exitUsage, err}
+						return w, "", status{exitUsage, err}
 					}
 				}
-				w, err := y.Happen(cmd.Context(), f.who(), args[0], e)
-				if err != nil {
-					return err
-				}
-				if err := f.written(cmd, w, "%s: %s on %s is in the book.", args[0], e.Event, e.Day.Words()); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, args[0])
+				w, err = y.Happen(cmd.Context(), f.who(), args[0], e)
+				return w, fmt.Sprintf("%s: %s on %s is in the book.", args[0], e.Event, e.Day.Words()), err
 			})
 		},
 	}
@@ -63,17 +49,10 @@ func newEvent() *cobra.Command {
 	fl.StringVar(&e.Amount, "amount", "", `"suspected", "splash" or "soaked"`)
 	fl.BoolVar(&e.Injury, "injury", false, "an injury, a dangerous event or a claim goes with it")
 	fl.StringVar(&e.Words, "words", "", "in your own words")
-	c.AddCommand(add)
-	return c
+	return group("event", "Enter what happened to a piece", add)
 }
 
 func newAnswer() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "answer",
-		Short: "Settle a question",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	var f bookFlags
 	var a kit.Answer
 	var day string
@@ -83,20 +62,10 @@ func newAnswer() *cobra.Command {
 		Example: `  kernbook answer add LI-12 --as p1 --to fuzz --cause use-rub --verified "matched to the working zone"`,
 		Args:    cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return f.with(func(y *yard.Yard) error {
-				var err error
-				if a.Day, err = dayFlag(y, day); err != nil {
-					return err
-				}
-				a.By = f.as
+			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (app.Written, string, error) {
+				a.Day, a.By = on, f.as
 				w, err := y.Answer(cmd.Context(), f.who(), args[0], a)
-				if err != nil {
-					return err
-				}
-				if err := f.written(cmd, w, "%s: the answer to “%s” is in the book.", args[0], a.To); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, args[0])
+				return w, fmt.Sprintf("%s: the answer to “%s” is in the book.", args[0], a.To), err
 			})
 		},
 	}
@@ -108,8 +77,7 @@ func newAnswer() *cobra.Command {
 	fl.StringVar(&a.Document, "document", "", "the document that says so")
 	fl.BoolVar(&a.Unfit, "unfit", false, "the answer is that it is not fit")
 	fl.StringVar(&day, "day", "", "the `DAY`; today where it is not said")
-	c.AddCommand(add)
-	return c
+	return group("answer", "Settle a question", add)
 }
 
 func newWithdraw() *cobra.Command {

@@ -7,17 +7,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/yard"
 )
 
 func newLook() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "look",
-		Short: "Enter looks before use",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	var f bookFlags
 	var looks, kind, day, light string
 	var quick bool
@@ -31,11 +27,7 @@ func newLook() *cobra.Command {
 			if looks == "" {
 				return errors.New("look add: --looks is needed: which looks were really made, such as eye,hand,ends")
 			}
-			return f.with(func(y *yard.Yard) error {
-				on, err := dayFlag(y, day)
-				if err != nil {
-					return err
-				}
+			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (app.Written, string, error) {
 				no := kit.SaidNo
 				cond := kit.Conditions{Light: light, Cleaned: kit.SaidYes, Wet: no, Frozen: no, Muddy: no, Gloves: no, Hurried: no}
 				if quick {
@@ -46,13 +38,7 @@ func newLook() *cobra.Command {
 					e.Looks = append(e.Looks, kit.Look{Look: kit.LookID(strings.TrimSpace(l)), By: f.as, Covers: []kit.Stretch{{All: true}}, Conditions: cond})
 				}
 				w, err := y.Examine(cmd.Context(), f.who(), args[0], e)
-				if err != nil {
-					return err
-				}
-				if err := f.written(cmd, w, "%s: %s, %s, all over it, nothing found.", args[0], kind, looks); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, args[0])
+				return w, fmt.Sprintf("%s: %s, %s, all over it, nothing found.", args[0], kind, looks), err
 			})
 		},
 	}
@@ -62,17 +48,10 @@ func newLook() *cobra.Command {
 	add.Flags().StringVar(&day, "day", "", "the `DAY`; today where it is not said")
 	add.Flags().StringVar(&light, "light", "good", `"good", "poor" or "dark"`)
 	add.Flags().BoolVar(&quick, "hurried", false, "made in a hurry, on kit that was not cleaned")
-	c.AddCommand(add)
-	return c
+	return group("look", "Enter looks before use", add)
 }
 
 func newExamine() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "examine",
-		Short: "Enter examinations",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	var f bookFlags
 	add := &cobra.Command{
 		Use:     "add RECORD",
@@ -93,26 +72,17 @@ func newExamine() *cobra.Command {
 					last = e
 				}
 			}
-			return f.with(func(y *yard.Yard) error {
+			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
 				w, err := y.Examine(cmd.Context(), f.who(), r.Piece.ID, last)
-				if err != nil {
-					return err
-				}
-				for _, a := range r.Answers {
-					if a.Day == last.Day {
-						if _, err := y.Answer(cmd.Context(), f.who(), r.Piece.ID, a); err != nil {
-							return err
-						}
+				for i := 0; i < len(r.Answers) && err == nil; i++ {
+					if r.Answers[i].Day == last.Day {
+						_, err = y.Answer(cmd.Context(), f.who(), r.Piece.ID, r.Answers[i])
 					}
 				}
-				if err := f.written(cmd, w, "%s: the %s examination of %s is in the book.", r.Piece.ID, last.Kind, last.Day.Words()); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, r.Piece.ID)
+				return w, fmt.Sprintf("%s: the %s examination of %s is in the book.", r.Piece.ID, last.Kind, last.Day.Words()), err
 			})
 		},
 	}
 	f.flags(add, true)
-	c.AddCommand(add)
-	return c
+	return group("examine", "Enter examinations", add)
 }

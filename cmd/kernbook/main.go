@@ -87,7 +87,7 @@ the law stand above it.`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.NoArgs,
-		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		RunE:          help,
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		if path, ok := strings.CutPrefix(cmd.CommandPath(), root.Name()+" "); ok {
@@ -106,11 +106,20 @@ the law stand above it.`,
 		case "help":
 			c.Run, c.RunE = nil, helpOn
 		case "completion":
-			c.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+			c.RunE = help
 		}
 	}
 	return root
 }
+
+// group is a command that stands for those below it, and by itself shows its help.
+func group(use, short string, below ...*cobra.Command) *cobra.Command {
+	c := &cobra.Command{Use: use, Short: short, Args: cobra.NoArgs, RunE: help}
+	c.AddCommand(below...)
+	return c
+}
+
+func help(cmd *cobra.Command, _ []string) error { return cmd.Help() }
 
 // helpOn prints the help of a command, and refuses what is none.
 func helpOn(cmd *cobra.Command, args []string) error {

@@ -13,13 +13,7 @@ import (
 )
 
 func newRecord() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "record",
-		Short: "Check a record, write it as JSON, or print the schema of the format",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
-	c.AddCommand(&cobra.Command{
+	return group("record", "Check a record, write it as JSON, or print the schema of the format", &cobra.Command{
 		Use:     "check RECORD...",
 		Short:   "List every fault of records, and judge nothing",
 		Example: "  kernbook record check my-bridge.toml",
@@ -67,20 +61,14 @@ func newRecord() *cobra.Command {
 			return err
 		},
 	})
-	return c
 }
 
 // readRecord reads one record and gives it in its one JSON form. Its faults are
 // told at once; the error is then a silent status.
 func readRecord(cmd *cobra.Command, name string) ([]byte, error) {
-	b, err := read(cmd.InOrStdin(), name)
+	r, err := oneRecord(cmd, name)
 	if err != nil {
-		return nil, status{exitFailed, err}
-	}
-	r, faults := record.Decode(name, b, tables.Default())
-	if len(faults) > 0 {
-		tellFaults(cmd, name, faults)
-		return nil, status{code: exitBadRecord}
+		return nil, err
 	}
 	return record.Encode(r), nil
 }

@@ -11,12 +11,6 @@ import (
 )
 
 func newTables() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "tables",
-		Short: "Every value the judgement leans on, with its source and standing",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	every := false
 	check := &cobra.Command{
 		Use:     "check",
@@ -44,8 +38,7 @@ func newTables() *cobra.Command {
 			return show(cmd, func(w io.Writer, t *table.Tables) error { return tables.Print(w, t, args[0]) })
 		},
 	}
-	c.AddCommand(check, print)
-	return c
+	return group("tables", "Every value the judgement leans on, with its source and standing", check, print)
 }
 
 func show(cmd *cobra.Command, f func(io.Writer, *table.Tables) error) error {

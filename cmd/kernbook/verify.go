@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -15,6 +14,7 @@ import (
 	"kernbook/internal/check"
 	"kernbook/internal/seal"
 	"kernbook/internal/tables"
+	"kernbook/internal/yard"
 )
 
 func newVerify() *cobra.Command {
@@ -65,15 +65,15 @@ report tells one) to see that this is still the book it was taken from.`,
 // verify opens what a yard's folder holds, makes nothing that is missing, and
 // has it read.
 func verify(cmd *cobra.Command, dir string, kept book.Head) (*check.Result, error) {
-	id, err := os.ReadFile(filepath.Join(dir, "yard.id"))
+	p := yard.PartsOf(dir)
+	id, err := p.ID()
 	if err != nil {
-		return nil, fmt.Errorf("%s holds no yard: %w", dir, err)
+		return nil, err
 	}
-	file := filepath.Join(dir, "book.sqlite")
-	if _, err := os.Stat(file); err != nil {
+	if _, err := os.Stat(p.Book); err != nil {
 		return nil, fmt.Errorf("%s holds no book: %w", dir, err)
 	}
-	store, err := sqlite.Open(file, sqlite.Options{})
+	store, err := sqlite.Open(p.Book, sqlite.Options{})
 	if errors.Is(err, book.ErrBroken) {
 		return &check.Result{Fault: &check.Fault{Index: -1, What: "the file of the book", Why: err.Error()}, Not: []check.Told{}, Otherwise: []check.Told{}, Notes: []check.Told{}}, nil
 	}
@@ -81,13 +81,13 @@ func verify(cmd *cobra.Command, dir string, kept book.Head) (*check.Result, erro
 		return nil, err
 	}
 	defer store.Close()
-	o := check.Options{Store: store, Tables: tables.Default(), Yard: strings.TrimSpace(string(id)), Kept: kept}
-	if keys := filepath.Join(dir, "keys"); isFolder(keys) {
-		if o.Keys, err = seal.NewFolder(keys); err != nil {
+	o := check.Options{Store: store, Tables: tables.Default(), Yard: id, Kept: kept}
+	if isFolder(p.Keys) {
+		if o.Keys, err = seal.NewFolder(p.Keys); err != nil {
 			return nil, err
 		}
 	}
-	if o.Cores, err = check.NewCores(filepath.Join(dir, "cores")); err != nil {
+	if o.Cores, err = check.NewCores(p.Cores); err != nil {
 		return nil, err
 	}
 	defer o.Cores.Close()

@@ -16,12 +16,6 @@ import (
 func newYard() *cobra.Command {
 	var f bookFlags
 	var name, country, person string
-	c := &cobra.Command{
-		Use:   "yard",
-		Short: "Begin the book of a yard",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	begin := &cobra.Command{
 		Use:   "new FOLDER",
 		Short: "Make the folder of a new yard, with its first competent person",
@@ -52,17 +46,10 @@ func newYard() *cobra.Command {
 	begin.Flags().StringVar(&country, "country", "unknown", "whose law holds there: a `CODE` of the tables, or unknown (then the strictest)")
 	begin.Flags().StringVar(&person, "person", "", "a short `SIGN` for its first competent person; the name itself is sealed")
 	begin.Flags().BoolVar(&f.json, "json", false, "print JSON")
-	c.AddCommand(begin)
-	return c
+	return group("yard", "Begin the book of a yard", begin)
 }
 
 func newPerson() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "person",
-		Short: "Say who is in the yard",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
 	var f bookFlags
 	var m app.Member
 	set := &cobra.Command{
@@ -117,8 +104,7 @@ func newPerson() *cobra.Command {
 		},
 	}
 	l.flags(list, false)
-	c.AddCommand(set, list, forget)
-	return c
+	return group("person", "Say who is in the yard", set, list, forget)
 }
 
 // personOut is somebody as they are listed.

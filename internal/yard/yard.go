@@ -18,6 +18,7 @@ import (
 
 	"kernbook/internal/app"
 	"kernbook/internal/artefact"
+	"kernbook/internal/book"
 	"kernbook/internal/book/sqlite"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/seal"
@@ -27,11 +28,38 @@ import (
 // Yard is an open folder.
 type Yard struct {
 	*app.App
-	Dir   string
-	store *sqlite.Store
+	Store book.Store
+	Keys  seal.Keys
+	ID    string // of the yard
 }
 
-const idFile, bookFile, keysDir, coresDir = "yard.id", "book.sqlite", "keys", "cores"
+// Parts are the files and folders in a yard's folder.
+type Parts struct {
+	dir               string
+	id                string
+	Book, Keys, Cores string
+}
+
+// PartsOf names the parts of a folder, whether they are there or not.
+func PartsOf(dir string) Parts {
+	return Parts{dir, filepath.Join(dir, "yard.id"), filepath.Join(dir, "book.sqlite"), filepath.Join(dir, "keys"), filepath.Join(dir, "cores")}
+}
+
+// ID reads the id of the yard. A folder that holds none is no yard's.
+func (p Parts) ID() (string, error) {
+	b, err := os.ReadFile(p.id)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", fmt.Errorf("%s holds no yard: make one with “kernbook yard new %s”, or an invented one with “kernbook demo %s”", p.dir, p.dir, p.dir)
+	}
+	if err != nil {
+		return "", err
+	}
+	id := strings.TrimSpace(string(b))
+	if _, err := entry.ParseID(id); err != nil {
+		return "", fmt.Errorf("%s does not hold the id of a yard: put it back from a copy", p.id)
+	}
+	return id, nil
+}
 
 // Options are what may be said beside the folder; the zero value is fine.
 type Options struct {
@@ -41,56 +69,53 @@ type Options struct {
 
 // Open opens a yard's folder.
 func Open(dir string, o Options) (*Yard, error) {
-	file := filepath.Join(dir, idFile)
-	b, err := os.ReadFile(file)
-	switch {
-	case o.New && err == nil:
-		return nil, fmt.Errorf("%s holds a yard already: choose another folder", dir)
-	case o.New && errors.Is(err, fs.ErrNotExist):
-		if b, err = begin(dir, file); err != nil {
+	p := PartsOf(dir)
+	if o.New {
+		if err := p.begin(); err != nil {
 			return nil, err
 		}
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("%s holds no yard: make one with “kernbook yard new %s”, or an invented one with “kernbook demo %s”", dir, dir, dir)
-	case err != nil:
-		return nil, err
 	}
-	id := strings.TrimSpace(string(b))
-	if _, err := entry.ParseID(id); err != nil {
-		return nil, fmt.Errorf("%s does not hold the id of a yard: put it back from a copy", file)
-	}
-	keys, err := seal.NewFolder(filepath.Join(dir, keysDir))
+	id, err := p.ID()
 	if err != nil {
 		return nil, err
 	}
-	store, err := sqlite.Open(filepath.Join(dir, bookFile), sqlite.Options{})
+	keys, err := seal.NewFolder(p.Keys)
 	if err != nil {
 		return nil, err
 	}
-	if err := artefact.Keep(filepath.Join(dir, coresDir)); err != nil { // before the first decision names it
+	store, err := sqlite.Open(p.Book, sqlite.Options{})
+	if err != nil {
+		return nil, err
+	}
+	if err := artefact.Keep(p.Cores); err != nil { // before the first decision names it
 		return nil, errors.Join(err, store.Close())
 	}
 	host, _ := os.Hostname()
 	c := o.App
 	c.Artefact = artefact.Sum()
 	c.Store, c.Keys, c.Tables, c.Yard, c.Device = store, keys, tables.Default(), id, "computer "+plain(host)
-	return &Yard{App: app.New(c), Dir: dir, store: store}, nil
+	return &Yard{App: app.New(c), Store: store, Keys: keys, ID: id}, nil
 }
 
 // Close closes the book.
-func (y *Yard) Close() error { return y.store.Close() }
+func (y *Yard) Close() error { return y.Store.Close() }
 
 // begin makes the folder of a new yard, with an id of its own.
-func begin(dir, file string) ([]byte, error) {
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return nil, err
+func (p Parts) begin() error {
+	if _, err := os.Stat(p.id); !errors.Is(err, fs.ErrNotExist) {
+		if err != nil {
+			return err
+		}
+		return fmt.Errorf("%s holds a yard already: choose another folder", p.dir)
+	}
+	if err := os.MkdirAll(p.dir, 0o700); err != nil {
+		return err
 	}
 	var chance [10]byte
 	if _, err := rand.Read(chance[:]); err != nil {
-		return nil, err
+		return err
 	}
-	id := []byte(entry.MakeID(0, chance).String() + "\n")
-	return id, os.WriteFile(file, id, 0o600)
+	return os.WriteFile(p.id, []byte(entry.MakeID(0, chance).String()+"\n"), 0o600)
 }
 
 // plain leaves out what a line of the book cannot hold.
