@@ -2,8 +2,8 @@ package record
 
 import (
 	"strconv"
-	"unicode/utf8"
 
+	canon "kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 )
@@ -120,7 +120,7 @@ func appendJSON(b []byte, v any, indent, margin string) []byte {
 			if i > 0 {
 				b = append(b, ',')
 			}
-			b = appendText(line(b, inner), m.key)
+			b = canon.AppendText(line(b, inner), m.key)
 			b = append(b, ':')
 			if indent != "" {
 				b = append(b, ' ')
@@ -152,11 +152,11 @@ func appendJSON(b []byte, v any, indent, margin string) []byte {
 					b = append(b, ' ')
 				}
 			}
-			b = appendText(b, s)
+			b = canon.AppendText(b, s)
 		}
 		return append(b, ']')
 	case string:
-		return appendText(b, v)
+		return canon.AppendText(b, v)
 	case bool:
 		return strconv.AppendBool(b, v)
 	case int:
@@ -165,24 +165,4 @@ func appendJSON(b []byte, v any, indent, margin string) []byte {
 		return strconv.AppendFloat(b, v, 'g', -1, 64)
 	}
 	panic("record: no way to write this value as JSON")
-}
-
-// appendText writes a JSON string: quotes, backslashes and control characters
-// are escaped, everything else stands as it is.
-func appendText(b []byte, s string) []byte {
-	b = append(b, '"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b = append(b, '\\', byte(r))
-		case r == '\n':
-			b = append(b, '\\', 'n')
-		case r < 0x20:
-			const hex = "0123456789abcdef"
-			b = append(b, '\\', 'u', '0', '0', hex[r>>4], hex[r&15])
-		default:
-			b = utf8.AppendRune(b, r)
-		}
-	}
-	return append(b, '"')
 }

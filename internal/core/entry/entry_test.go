@@ -159,7 +159,7 @@ func TestAnyText(t *testing.T) {
 		e := Entry{Yard: "y", ID: MakeID(1, [10]byte{}), Kind: rapid.SampledFrom(Kinds[:]).Draw(t, "kind"), Version: rapid.IntRange(1, 1<<20).Draw(t, "v"),
 			Day: qty.Day(rapid.IntRange(0, 40000).Draw(t, "day")), Wall: "2026-06-01T07:31:00-14:00", Author: "a"}
 		word := text.Draw(t, "word")
-		e.Body = append(append([]byte(`{"words":`), appendText(nil, word)...), '}')
+		e.Body = append(append([]byte(`{"words":`), AppendText(nil, word)...), '}')
 		b := e.Append(nil)
 		var std struct {
 			Body struct{ Words string }

@@ -14,7 +14,7 @@ import (
 func (e *Entry) Append(b []byte) []byte {
 	b = e.appendUnsigned(b)
 	b = append(b, `,"sign":`...)
-	b = appendText(b, e.Sign)
+	b = AppendText(b, e.Sign)
 	return append(b, '}')
 }
 
@@ -23,11 +23,11 @@ func (e *Entry) Signed() []byte { return append(e.appendUnsigned(nil), '}') }
 
 func (e *Entry) appendUnsigned(b []byte) []byte {
 	b = append(b, `{"form":"`+Form+`","yard":`...)
-	b = appendText(b, e.Yard)
+	b = AppendText(b, e.Yard)
 	b = append(b, `,"id":"`...)
 	b = append(b, e.ID.String()...)
 	b = append(b, `","kind":`...)
-	b = appendText(b, string(e.Kind))
+	b = AppendText(b, string(e.Kind))
 	b = append(b, `,"v":`...)
 	b = strconv.AppendInt(b, int64(e.Version), 10)
 	b = append(b, `,"day":"`...)
@@ -40,7 +40,7 @@ func (e *Entry) appendUnsigned(b []byte) []byte {
 		b = append(b, ',', '"')
 		b = append(b, f.key...)
 		b = append(b, '"', ':')
-		b = appendText(b, f.text)
+		b = AppendText(b, f.text)
 	}
 	b = append(b, `,"body":`...)
 	return append(b, e.Body...)
@@ -49,7 +49,7 @@ func (e *Entry) appendUnsigned(b []byte) []byte {
 // Append writes a leaf in its canonical form, one line with its line end.
 func (l *Leaf) Append(b []byte) []byte {
 	b = append(b, `{"recorded":`...)
-	b = appendText(b, l.Recorded)
+	b = AppendText(b, l.Recorded)
 	b = append(b, `,"entry":`...)
 	b = l.Entry.Append(b)
 	return append(b, '}', '\n')
@@ -201,9 +201,9 @@ func (p *parser) number() int {
 	return int(n)
 }
 
-// appendText writes a JSON string: quotes, backslashes and control characters
+// AppendText writes a JSON string: quotes, backslashes and control characters
 // are escaped, everything else stands as it is.
-func appendText(b []byte, s string) []byte {
+func AppendText(b []byte, s string) []byte {
 	b = append(b, '"')
 	from := 0
 	for i := range len(s) {

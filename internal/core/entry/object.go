@@ -12,13 +12,13 @@ func (o *Object) key(key string) {
 	} else {
 		o.b = append(o.b, ',')
 	}
-	o.b = append(appendText(o.b, key), ':')
+	o.b = append(AppendText(o.b, key), ':')
 }
 
 // Set puts a text, empty or not.
 func (o *Object) Set(key, text string) {
 	o.key(key)
-	o.b = appendText(o.b, text)
+	o.b = AppendText(o.b, text)
 }
 
 // Text puts a text.
@@ -40,7 +40,7 @@ func (o *Object) Texts(key string, list []string) {
 		} else {
 			o.b = append(o.b, ',')
 		}
-		o.b = appendText(o.b, s)
+		o.b = AppendText(o.b, s)
 	}
 	o.b = append(o.b, ']')
 }
