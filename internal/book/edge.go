@@ -3,6 +3,7 @@ package book
 import (
 	"bytes"
 	"fmt"
+	"sync"
 
 	"golang.org/x/mod/sumdb/tlog"
 )
@@ -14,6 +15,38 @@ import (
 type Edge struct {
 	Head   Head
 	hashes map[int64]tlog.Hash
+}
+
+// Kept is the edge of the last head that an engine saw, its root proven. The
+// zero value holds none. It may be used from several goroutines at once.
+type Kept struct {
+	mu   sync.Mutex
+	edge Edge
+}
+
+// Of gives the edge of a head: the one that is kept where the book has not
+// moved, else read from the stored hashes, proven, and kept.
+func (k *Kept) Of(h Head, r tlog.HashReader) (Edge, error) {
+	k.mu.Lock()
+	e := k.edge
+	k.mu.Unlock()
+	if e.Head == h {
+		return e, nil
+	}
+	e, err := ReadEdge(h, r)
+	if err == nil {
+		k.Keep(e)
+	}
+	return e, err
+}
+
+// Keep remembers an edge, unless a later one is known.
+func (k *Kept) Keep(e Edge) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if e.Head.Size >= k.edge.Head.Size {
+		k.edge = e
+	}
 }
 
 // ReadEdge reads the edge of a head and sees that the hashes give its root;

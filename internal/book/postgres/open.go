@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"sync"
 	"sync/atomic"
 
 	"github.com/jackc/pgx/v5/pgconn"
@@ -105,8 +104,7 @@ type Store struct {
 	yard   int32 // the yard's number in the database
 	closed atomic.Bool
 
-	mu   sync.Mutex
-	edge book.Edge // of the last head seen, its root proven
+	kept book.Kept
 }
 
 var _ book.Store = (*Store)(nil)

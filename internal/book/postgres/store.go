@@ -21,56 +21,14 @@ type querier interface {
 	Query(context.Context, string, ...any) (pgx.Rows, error)
 }
 
-// scan reads a head from a row of last, and sees that it counts the lines.
-func scan(row pgx.Row) (book.Head, error) {
-	h := book.Head{Root: book.Empty}
-	var root []byte
-	var lines int64
-	if err := row.Scan(&h.Size, &root, &lines); err != nil {
-		return h, err
-	}
-	if lines != h.Size {
-		return h, fmt.Errorf("%w: its head counts %d lines, %d are there", book.ErrBroken, h.Size, lines)
-	}
-	if h.Size > 0 && copy(h.Root[:], root) != len(h.Root) {
-		return h, fmt.Errorf("%w: the root of its head has %d bytes", book.ErrBroken, len(root))
-	}
-	return h, nil
-}
-
-// edgeOf gives the edge of a head: the one that is kept where the book has not
-// moved, else read from the stored hashes and proven.
-func (s *Store) edgeOf(h book.Head, r tlog.HashReader) (book.Edge, error) {
-	s.mu.Lock()
-	e := s.edge
-	s.mu.Unlock()
-	if e.Head == h {
-		return e, nil
-	}
-	e, err := book.ReadEdge(h, r)
-	if err == nil {
-		s.keep(e)
-	}
-	return e, err
-}
-
-// keep remembers an edge, unless a later one is known.
-func (s *Store) keep(e book.Edge) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if e.Head.Size >= s.edge.Head.Size {
-		s.edge = e
-	}
-}
-
 // Head implements book.Store.
 func (s *Store) Head(ctx context.Context) (book.Head, error) {
 	if err := s.open(ctx); err != nil {
 		return book.Head{}, err
 	}
-	h, err := scan(s.pool.QueryRow(ctx, last, s.yard))
+	h, err := book.ScanHead(s.pool.QueryRow(ctx, last, s.yard))
 	if err == nil {
-		_, err = s.edgeOf(h, s.hashes(ctx, s.pool))
+		_, err = s.kept.Of(h, s.hashes(ctx, s.pool))
 	}
 	return h, fault(ctx, err)
 }
@@ -89,25 +47,11 @@ func (s *Store) Read(ctx context.Context, from int64, most int) ([][]byte, error
 		return nil, fault(ctx, err)
 	}
 	defer rows.Close()
-	out := make([][]byte, 0, n)
-	for rows.Next() {
-		var idx int64
-		var line []byte
-		if err := rows.Scan(&idx, &line); err != nil {
-			return nil, fault(ctx, err)
-		}
-		if idx != from+int64(len(out)) {
-			break
-		}
-		out = append(out, line)
-	}
-	rows.Close()
-	if err := rows.Err(); err != nil {
+	out, err := book.ScanLines(rows, from, n)
+	if err != nil {
 		return nil, fault(ctx, err)
 	}
-	if int64(len(out)) != n {
-		return nil, fmt.Errorf("%w: line %d is gone", book.ErrBroken, from+int64(len(out)))
-	}
+	rows.Close() // the connection is free for the hashes
 	return out, fault(ctx, book.Hold(from, out, s.hashes(ctx, s.pool)))
 }
 
@@ -141,7 +85,7 @@ func (s *Store) Append(ctx context.Context, expect book.Head, lines []book.Line)
 	case err != nil:
 		return nil, book.Head{}, fault(ctx, err)
 	}
-	s.keep(next)
+	s.kept.Keep(next)
 	return at, next.Head, nil
 }
 
@@ -161,7 +105,7 @@ func (s *Store) append(ctx context.Context, tx pgx.Tx, expect book.Head, lines [
 	ask := &pgx.Batch{}
 	ask.Queue(`SELECT pg_advisory_xact_lock($1, $2)`, class, s.yard) // from here on nobody else writes to this yard
 	ask.Queue(last, s.yard).QueryRow(func(row pgx.Row) (err error) {
-		head, err = scan(row)
+		head, err = book.ScanHead(row)
 		return err
 	})
 	ask.Queue(`SELECT id, idx, sum FROM kernbook.leaves WHERE yard = $1 AND id = ANY($2)`, s.yard, ids).Query(func(rows pgx.Rows) error {
@@ -178,7 +122,7 @@ func (s *Store) append(ctx context.Context, tx pgx.Tx, expect book.Head, lines [
 	if err := tx.SendBatch(ctx, ask).Close(); err != nil {
 		return nil, book.Edge{}, err
 	}
-	edge, err := s.edgeOf(head, s.hashes(ctx, tx))
+	edge, err := s.kept.Of(head, s.hashes(ctx, tx))
 	if err != nil {
 		return nil, edge, err
 	}

@@ -36,8 +36,7 @@ type Store struct {
 	leaf, hash, head, known, lastly,
 	last, find *sql.Stmt
 
-	mu   sync.Mutex
-	edge book.Edge // of the last head seen, its root proven
+	kept book.Kept
 }
 
 var _ book.Store = (*Store)(nil)

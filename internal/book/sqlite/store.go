@@ -17,46 +17,18 @@ import (
 const last = `SELECT coalesce(max(size), 0), coalesce((SELECT root FROM heads ORDER BY size DESC LIMIT 1), x''),
 	(SELECT coalesce(max(idx) + 1, 0) FROM leaves) FROM heads`
 
-// edgeOf reads the head and gives its edge: the one that is kept where the book
-// has not moved, else read from the stored hashes and proven.
-func (s *Store) edgeOf(ctx context.Context, row *sql.Row, r tlog.HashReader) (book.Edge, error) {
-	h := book.Head{Root: book.Empty}
-	var root []byte
-	var lines int64
-	if err := row.Scan(&h.Size, &root, &lines); err != nil {
+// edgeOf reads the head from a row of last and gives its edge.
+func (s *Store) edgeOf(row book.Row, r tlog.HashReader) (book.Edge, error) {
+	h, err := book.ScanHead(row)
+	if err != nil {
 		return book.Edge{}, err
 	}
-	if lines != h.Size {
-		return book.Edge{}, fmt.Errorf("%w: its head counts %d lines, %d are there", book.ErrBroken, h.Size, lines)
-	}
-	if h.Size > 0 && copy(h.Root[:], root) != len(h.Root) {
-		return book.Edge{}, fmt.Errorf("%w: the root of its head has %d bytes", book.ErrBroken, len(root))
-	}
-	s.mu.Lock()
-	e := s.edge
-	s.mu.Unlock()
-	if e.Head == h {
-		return e, nil
-	}
-	e, err := book.ReadEdge(h, r)
-	if err == nil {
-		s.keep(e)
-	}
-	return e, err
-}
-
-// keep remembers an edge, unless a later one is known.
-func (s *Store) keep(e book.Edge) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if e.Head.Size >= s.edge.Head.Size {
-		s.edge = e
-	}
+	return s.kept.Of(h, r)
 }
 
 // Head implements book.Store.
 func (s *Store) Head(ctx context.Context) (book.Head, error) {
-	e, err := s.edgeOf(ctx, s.last.QueryRowContext(ctx), hashes(ctx, s.read))
+	e, err := s.edgeOf(s.last.QueryRowContext(ctx), hashes(ctx, s.read))
 	return e.Head, s.fault(ctx, err)
 }
 
@@ -74,23 +46,9 @@ func (s *Store) Read(ctx context.Context, from int64, most int) ([][]byte, error
 		return nil, s.fault(ctx, err)
 	}
 	defer rows.Close()
-	out := make([][]byte, 0, n)
-	for rows.Next() {
-		var idx int64
-		var line []byte
-		if err := rows.Scan(&idx, &line); err != nil {
-			return nil, s.fault(ctx, err)
-		}
-		if idx != from+int64(len(out)) {
-			break
-		}
-		out = append(out, line)
-	}
-	if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+	out, err := book.ScanLines(rows, from, n)
+	if err = errors.Join(err, rows.Close()); err != nil {
 		return nil, s.fault(ctx, err)
-	}
-	if int64(len(out)) != n {
-		return nil, s.fault(ctx, fmt.Errorf("%w: line %d is gone", book.ErrBroken, from+int64(len(out))))
 	}
 	return out, s.fault(ctx, book.Hold(from, out, hashes(ctx, s.read)))
 }
@@ -122,7 +80,7 @@ func (s *Store) append(ctx context.Context, expect book.Head, lines []book.Line)
 		return nil, none, err
 	}
 	defer tx.Rollback() // does nothing after a commit
-	edge, err := s.edgeOf(ctx, tx.StmtContext(ctx, s.lastly).QueryRowContext(ctx), hashes(ctx, tx))
+	edge, err := s.edgeOf(tx.StmtContext(ctx, s.lastly).QueryRowContext(ctx), hashes(ctx, tx))
 	if err != nil {
 		return nil, none, err
 	}
@@ -167,7 +125,7 @@ func (s *Store) append(ctx context.Context, expect book.Head, lines []book.Line)
 	if err := tx.Commit(); err != nil {
 		return nil, none, err
 	}
-	s.keep(next)
+	s.kept.Keep(next)
 	return at, next.Head, nil
 }
 
