@@ -15,6 +15,9 @@ export GOAMD64 := v1
 PORTABLE ?= ./internal/core/... ./internal/doc/... ./internal/record/... ./internal/tables/...
 FUZZTIME ?= 3000x
 BENCHTIME ?= 1s
+# The invented yard that is shown, and where: build/yard is there until it is removed.
+YARD ?= $(BUILD)/yard
+LISTEN ?= 127.0.0.1:8765
 SYSTEMS := linux darwin windows
 PROCESSORS := amd64 arm64
 
@@ -29,8 +32,12 @@ help:
 	@echo "make run and make test are all it takes; the rest is for work on kernbook itself."
 	@sed -n 's/^## \([a-z]*\): \(.*\)/  \1\t\2/p' $(MAKEFILE_LIST) | expand -t 12
 
-## run: build kernbook and let it decide the invented example records
+## run: build kernbook and show an invented yard, in the folder YARD, to a browser at LISTEN; Ctrl-C ends
 run: need-go kernbook
+	@scripts/run $(BUILD)/kernbook $(YARD) $(LISTEN)
+
+## examples: build kernbook and let it decide the invented example records
+examples: need-go kernbook
 	@scripts/example $(BUILD)/kernbook examples
 
 ## test: everything: formatting, vet, all tests natively, and the core again in both WebAssembly forms and on arm64
@@ -130,4 +137,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help run test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help run examples test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

@@ -21,7 +21,7 @@ func Listen(addr string) (net.Listener, error) {
 	}
 	l, err := net.Listen("tcp", addr)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%w: choose another port, or 0 for any that is free", err)
 	}
 	if a, ok := l.Addr().(*net.TCPAddr); !ok || !a.IP.IsLoopback() { // "localhost" may be something else here
 		return nil, errors.Join(fmt.Errorf("%q reaches further than this computer: write 127.0.0.1 or [::1] before the port", addr), l.Close())
