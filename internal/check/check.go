@@ -211,8 +211,12 @@ func (c *checker) leaf(index int64, line []byte, hashes *[]hash) (*Fault, error)
 	if at.After(c.latest) {
 		c.latest = at
 	}
-	if err := c.history.take(index, e); err != nil {
+	says, err := c.history.take(index, e)
+	if err != nil {
 		return fault("what it says", "%v", err)
+	}
+	if err := c.history.may(index, e, says); err != nil {
+		return fault("who enters it", "%v", err)
 	}
 	if c.Kept.Size == index+1 && hash(c.Kept.Root) != c.tree.root() { // which of them, a root does not say
 		return &Fault{-1, "", "the head that was kept", fmt.Sprintf("the first %d entries give the root %x, the head that was kept says %x: this is not the book it was taken from, or it was written anew", c.Kept.Size, c.tree.root(), c.Kept.Root[:])}, nil

@@ -21,6 +21,7 @@ type history struct {
 	yard   []*item // kinds yard and limit
 	people []*person
 	pieces map[string][]*item
+	stands map[string]standing // by person and day, as of the last entry about people
 }
 
 // person is somebody with everything that was entered about them.
@@ -50,7 +51,7 @@ type fix struct {
 }
 
 func newHistory(keys seal.Keys) *history {
-	return &history{keys: keys, all: map[string]*item{}, pieces: map[string][]*item{}}
+	return &history{keys: keys, all: map[string]*item{}, pieces: map[string][]*item{}, stands: map[string]standing{}}
 }
 
 // at gives what counted of an entry when the book had so many entries.
@@ -64,18 +65,19 @@ func (x *item) at(size int64) (body json.RawMessage, day qty.Day) {
 	return body, day
 }
 
-// take takes the next entry; an error says why it cannot stand where it does.
-func (h *history) take(index int64, e *envelope) error {
+// take takes the next entry and gives its body; an error says why it cannot stand
+// where it does.
+func (h *history) take(index int64, e *envelope) (any, error) {
 	if old := h.all[e.ID]; old != nil {
-		return fmt.Errorf("its id is that of entry %d", old.index)
+		return nil, fmt.Errorf("its id is that of entry %d", old.index)
 	}
 	v, err := readBody(e.Kind, e.Body)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	day, err := dayOf(e.Day)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	x := &item{index: index, id: e.ID, kind: e.Kind, piece: e.Piece, day: day, body: e.Body}
 	switch b := v.(type) {
@@ -89,35 +91,35 @@ func (h *history) take(index int64, e *envelope) error {
 			h.people = append(h.people, &person{x.whose, []*item{x}})
 		}
 		if err := h.opens(x, b); err != nil {
-			return err
+			return nil, err
 		}
 	case *forgetBody:
 		x.whose = b.Person
 		p := h.person(x.whose, index)
 		if p == nil {
-			return fmt.Errorf("it forgets “%s”, of whom no entry before it speaks", b.Person)
+			return nil, fmt.Errorf("it forgets “%s”, of whom no entry before it speaks", b.Person)
 		}
 		p.items = append(p.items, x)
 	case *correctBody:
 		if err := h.correct(x, b); err != nil {
-			return err
+			return nil, err
 		}
 	case *kit.Piece:
 		switch {
 		case b.ID == "" || b.ID != e.Piece:
-			return fmt.Errorf("its head is about “%s”, its body about “%s”", e.Piece, b.ID)
+			return nil, fmt.Errorf("its head is about “%s”, its body about “%s”", e.Piece, b.ID)
 		case h.pieces[b.ID] != nil:
-			return fmt.Errorf("the piece “%s” is in the book already, as entry %d", b.ID, h.pieces[b.ID][0].index)
+			return nil, fmt.Errorf("the piece “%s” is in the book already, as entry %d", b.ID, h.pieces[b.ID][0].index)
 		}
 		h.pieces[b.ID] = []*item{x}
 	default:
 		if h.pieces[e.Piece] == nil {
-			return fmt.Errorf("it is about “%s”, and no entry before it registers such a piece", e.Piece)
+			return nil, fmt.Errorf("it is about “%s”, and no entry before it registers such a piece", e.Piece)
 		}
 		h.pieces[e.Piece] = append(h.pieces[e.Piece], x)
 	}
 	h.all[x.id] = x
-	return nil
+	return v, nil
 }
 
 // correct puts a correction to the entry that it speaks of.
@@ -265,30 +267,9 @@ func dayOf(s string) (qty.Day, error) {
 // they came. Since and until when is told by the days of their entries, for the
 // last role in which they could examine.
 func (p *person) role(on qty.Day, size int64) (kit.Person, bool, error) {
-	type stay struct {
-		kit.Person
-		examines bool
-	}
-	var stays []stay
-	for _, x := range p.items {
-		body, day := x.at(size)
-		if x.kind != kPerson || x.index >= size || body == nil || day > on {
-			continue
-		}
-		var b personBody
-		if err := strictly(body, &b); err != nil {
-			return kit.Person{}, false, err
-		}
-		if err := whole(&b); err != nil {
-			return kit.Person{}, false, err
-		}
-		s := stay{Person: b.block}
-		s.Since, s.Until = day, 0
-		if b.Left {
-			s.Role = ""
-		}
-		s.examines = s.Role == "examiner" || s.Role == "competent person"
-		stays = append(stays, s)
+	stays, err := p.stays(on, size)
+	if err != nil {
+		return kit.Person{}, false, err
 	}
 	if len(stays) == 0 {
 		return kit.Person{ID: p.id}, false, nil
