@@ -24,9 +24,9 @@ func newVerify() *cobra.Command {
 		Use:   "verify",
 		Short: "Read a yard's whole book again by a second reader, and say whether it holds",
 		Long: `Read a yard's whole book again, from its first entry to its last, by code of
-its own: the hashes over the entries, the form of each, what they come to, and
-for each decision the record that was judged and the outcome, by the very core
-that decided. It writes nothing.
+its own: the hashes over the entries, the form of each, who might enter it, what
+they come to, and for each decision the record that was judged and the outcome,
+by the very core that decided. It writes nothing.
 
 It ends with 0 when everything that could be looked at holds, and with 3 at the
 first entry that does not, which it names. What could not be recomputed is
@@ -114,7 +114,7 @@ func tellResult(w io.Writer, r *check.Result) error {
 		fmt.Fprintf(&b, "%d entries were read and hold before it; nothing behind it was looked at.\n", r.Entries)
 		b.WriteString("Keep this folder as it is, and go on with a copy that holds.\n")
 	} else {
-		fmt.Fprintf(&b, "%d entries hold: their hashes, their form, and what they come to.\nHead %s\n", r.Entries, r.Head)
+		fmt.Fprintf(&b, "%d entries hold: their hashes, their form, who entered them, and what they come to.\nHead %s\n", r.Entries, r.Head)
 	}
 	fmt.Fprintf(&b, "%d decisions: the record of %d was put together again, the same; the outcome of %d was recomputed by the core that decided, the same.\n", r.Decisions, r.Rebuilt, r.Recomputed)
 	list(&b, "not recomputed, so neither shown to hold nor not", r.Not)

@@ -192,6 +192,12 @@ func TestRefusals(t *testing.T) {
 		t.Fatal(err)
 	}
 	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p2", Role: "climber"}}))
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p4", Role: "climber"}}))
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p4", Role: "climber"}, Left: true}))
+	aside := must(t)(a.Stop(ctx, Who{Person: "p2"}, "BR-07", a.Today(), fold.Stop{What: "set aside", Why: "w"}))
+	never := r.Piece
+	never.ID = "BR-08"
+	must(t)(a.AddPiece(ctx, who, never))
 	last := r.Examinations[len(r.Examinations)-1]
 	for _, c := range []struct {
 		name string
@@ -218,9 +224,19 @@ func TestRefusals(t *testing.T) {
 			_, err := a.Decide(ctx, Who{Person: "p2"}, "BR-07", Decision{Verdict: kit.Withdraw, Why: "w"})
 			return err
 		}, Refused, "competent"},
+		{"a climber makes themselves competent", func() error {
+			_, err := a.EnterPerson(ctx, Who{Person: "p2"}, Member{Person: kit.Person{ID: "p2", Role: "competent person"}})
+			return err
+		}, Refused, "competent"},
+		{"a climber corrects a stop", func() error { _, err := a.Correct(ctx, Who{Person: "p2"}, aside.ID, nil, "a slip"); return err }, Refused, "competent"},
+		{"a climber takes it back into use", func() error {
+			_, err := a.Stop(ctx, Who{Person: "p2"}, "BR-07", a.Today(), fold.Stop{What: "back in use", Why: "w"})
+			return err
+		}, Refused, "competent"},
+		{"who has left", func() error { _, err := a.Examine(ctx, Who{Person: "p4"}, "BR-07", last); return err }, Refused, "not in the yard"},
 		{"looser limit", func() error { _, err := a.SetLimit(ctx, who, "1 in 50", "why not"); return err }, Invalid, "looser"},
 		{"back in use, never set aside", func() error {
-			_, err := a.Stop(ctx, who, "BR-07", a.Today(), fold.Stop{What: "back in use", Why: "w"})
+			_, err := a.Stop(ctx, who, "BR-08", a.Today(), fold.Stop{What: "back in use", Why: "w"})
 			return err
 		}, Invalid, "not set aside"},
 	} {

@@ -43,7 +43,13 @@ func (a *App) Correct(ctx context.Context, who Who, id entry.ID, instead any, wh
 		c.Instead = fold.Encode(instead)
 	}
 	out.Before, out.Millions[0] = a.stand(ctx, piece)
-	out.Written, err = a.put(ctx, who, draft{kind: entry.Correct, piece: piece, day: a.Today(), body: &c})
+	out.Written, err = a.put(ctx, who, draft{kind: entry.Correct, piece: piece, day: a.Today(), body: &c, check: func(s *fold.State) error {
+		switch s.KindOf(id) {
+		case entry.Decision, entry.Stop, entry.Person: // or else a stop would be lifted, a role taken, by who may not
+			return a.competent(s, who.Person)
+		}
+		return nil
+	}})
 	if err != nil {
 		return out, err
 	}

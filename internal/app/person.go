@@ -22,6 +22,7 @@ type Member struct {
 }
 
 // EnterPerson says who somebody is from a day on: for the first time, or anew.
+// Who may examine, and how well somebody looks, is for a competent person to say.
 // Name, body mass and contact are sealed under a key of that person.
 func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, error) {
 	if m.ID == "" {
@@ -36,7 +37,12 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		m.From = a.Today()
 	}
 	m.Holds, m.Since, m.Until = false, 0, 0 // the entry's day says since when
-	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, make: func(_ *fold.State, id entry.ID) (any, error) {
+	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, check: func(s *fold.State) error {
+		if len(s.People) > 0 && (m.Competent() || len(m.Kappa) > 0) { // who examines, and how well somebody looks
+			return a.competent(s, who.Person)
+		}
+		return nil
+	}, make: func(_ *fold.State, id entry.ID) (any, error) {
 		p := &fold.Person{Person: record.EncodePerson(&m.Person), Left: m.Left}
 		plain := fold.EncodePrivate(&m.Private)
 		if string(plain) == "{}" {

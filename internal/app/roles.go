@@ -21,28 +21,29 @@ func (a *App) may(s *fold.State, person string, d *draft) error {
 	if err != nil {
 		return err
 	}
-	p, ok, err := m.On(a.Today())
+	here, err := m.Here(a.Today())
 	if err != nil {
 		return err
 	}
-	if !ok {
+	if !here {
 		return fail(Refused, "“%s” is not in the yard today.", person)
 	}
 	switch d.kind {
 	case entry.Decision, entry.Limit, entry.Yard, entry.Forget:
-		if !p.CompetentOn(a.Today()) {
-			return fail(Refused, "“%s” is not on record as a competent person today, and this is for one.", person)
-		}
+		return a.competent(s, person)
 	}
 	return nil
 }
 
-// competent says whether a person is a competent person of the yard today.
-func (a *App) competent(s *fold.State, person string) bool {
-	m := s.Member(person)
-	if m == nil {
-		return false
+// competent refuses somebody who is no competent person of the yard today.
+func (a *App) competent(s *fold.State, person string) error {
+	m, err := memberOf(s, person)
+	if err != nil {
+		return err
 	}
 	p, ok, err := m.On(a.Today())
-	return err == nil && ok && p.CompetentOn(a.Today())
+	if err == nil && (!ok || !p.CompetentOn(a.Today())) {
+		err = fail(Refused, "“%s” is not on record as a competent person today, and this is for one.", person)
+	}
+	return err
 }

@@ -20,8 +20,8 @@ func (a *App) Stop(ctx context.Context, who Who, piece string, day qty.Day, b fo
 		st := p.Stopped()
 		switch b.What {
 		case "back in use", "release", "cut up":
-			if !a.competent(s, who.Person) {
-				return fail(Refused, "Only a competent person may enter “%s”.", b.What)
+			if err := a.competent(s, who.Person); err != nil {
+				return err
 			}
 		}
 		switch {

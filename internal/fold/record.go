@@ -278,6 +278,23 @@ func (m *Member) On(day qty.Day) (kit.Person, bool, error) {
 	return out, found, nil
 }
 
+// Here says whether somebody is in the yard on a day: they have come, and have
+// not left.
+func (m *Member) Here(day qty.Day) (bool, error) {
+	for i := len(m.Lines) - 1; i >= 0; i-- {
+		l := &m.Lines[i]
+		if l.Kind != entry.Person || l.Void || l.Day > day {
+			continue
+		}
+		v, err := Decode(l.Kind, l.Version, l.Body)
+		if err != nil {
+			return false, fmt.Errorf("entry %d of the book: %w", l.Index, err)
+		}
+		return !v.(*Person).Left, nil
+	}
+	return false, nil
+}
+
 // With gives the record of a leaf's piece as it would be with that leaf, which
 // the state does not take. The leaf must be about a piece.
 func (s *State) With(l *entry.Leaf, asOf qty.Day, secrets Secrets) (*kit.Record, error) {

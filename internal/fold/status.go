@@ -98,6 +98,17 @@ func (p *Piece) Holder(day qty.Day) (person, place string) {
 	return person, place
 }
 
+// KindOf gives the kind of an entry about a piece or somebody; "" for any other.
+func (s *State) KindOf(id entry.ID) entry.Kind {
+	switch w := s.at[id]; {
+	case w.piece != nil:
+		return w.piece.Lines[w.line].Kind
+	case w.who != nil:
+		return w.who.Lines[w.line].Kind
+	}
+	return ""
+}
+
 // Where gives the piece that an entry is about: nil for one that is about none.
 func (s *State) Where(id entry.ID) (*Piece, bool) {
 	w, ok := s.at[id]
