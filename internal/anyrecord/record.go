@@ -332,6 +332,8 @@ func (g *drawer) changes() {
 		c := kit.Change{Day: day, What: pick(g.t, "change", kit.Changes[:]), By: g.who("changed by")}
 		long := g.long(day)
 		switch {
+		case c.What == kit.Turned && long <= 0:
+			continue
 		case c.What == "zones":
 			if c.Zones = g.zones(long); len(c.Zones) == 0 {
 				continue

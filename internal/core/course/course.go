@@ -24,7 +24,6 @@ type Course struct {
 	open     []Open
 	causes   []placedCause
 	reads    []criteria.Reading // all of the record, compared
-	shift    qty.Length         // from places said now to places of the cells
 	turn     int                // counts the sets of looks
 	cache    spanCache
 	figs     doubt.Figures
@@ -39,10 +38,10 @@ type Course struct {
 type Open struct {
 	Ref      string
 	Sign     *table.Sign
-	At       kit.Place // as it lies on the piece now
-	Cells    []int     // none for a place that is not there, or no longer
-	Day      qty.Day   // first seen
-	Said     qty.Day   // last day on which something was said of it
+	At       kit.Place
+	Cells    []int   // none for a place that is not there, or no longer
+	Day      qty.Day // first seen
+	Said     qty.Day // last day on which something was said of it
 	State    kit.SignState
 	Worse    qty.Day // day on which it was last found new or grown: an answer must not be older
 	Zone     string
@@ -86,6 +85,7 @@ type placedFact struct{ fact, cell int }
 // Begin starts a course on the day the piece was made, or as early as the
 // record lets it.
 func Begin(m *Model, r *kit.Record, first qty.Day) *Course {
+	r = m.Kind.New(r)
 	c := &Course{m: m, r: r, b: m.Start(), day: first}
 	c.silent = make([]bool, len(m.facts)*len(m.Cells))
 	c.happened = criteria.Events(m.Tables, r)
@@ -115,12 +115,27 @@ func (c *Course) Clone() *Course {
 // signs on record are followed all the same.
 func (c *Course) Err() error { return c.err }
 
-// Shift gives what has been cut off at end A: a place said now lies that much
-// further along the cells.
-func (c *Course) Shift() qty.Length { return c.shift }
+// Turned says whether the piece is measured from the other end now than when it
+// was new: the cells then lie along it in their reverse order.
+func (c *Course) Turned() bool { return c.m.turned }
 
-// Open lists the signs on record.
-func (c *Course) Open() []Open { return c.open }
+// Length gives how long the piece is now.
+func (c *Course) Length() qty.Length { return c.m.to - c.m.from }
+
+// Now gives a place of the cells as it is said now.
+func (c *Course) Now(p kit.Place) kit.Place { return c.m.datum().Now(p, c.m.Kind.Ends()) }
+
+// Open lists the signs on record, with their places as they are said now.
+func (c *Course) Open() []Open {
+	if c.m.datum() == (kit.Datum{To: c.m.Length}) {
+		return c.open
+	}
+	out := append([]Open(nil), c.open...)
+	for i := range out {
+		out[i].At = c.Now(out[i].At)
+	}
+	return out
+}
 
 // Model gives the piece as the course sees it.
 func (c *Course) Model() *Model { return c.m }
@@ -220,6 +235,10 @@ func (c *Course) Run(to qty.Day) {
 		c.Enter()
 	}
 	c.Advance(to)
+	var few [16]int
+	if !c.looked && len(c.runsOn(to, few[:0])) > 0 { // nothing but looks of runs
+		c.Enter()
+	}
 }
 
 // nextDay gives the next day, from where the course stands, with an entry of
@@ -378,33 +397,33 @@ func (c *Course) give(l *kit.Look, kind kit.ExamKind, by string) given {
 func (c *Course) change(ch *kit.Change) {
 	switch ch.What {
 	case "zones":
-		zones := make([]kit.ZoneAt, len(ch.Zones))
-		for i, z := range ch.Zones {
-			zones[i] = kit.ZoneAt{Zone: z.Zone, From: z.From + c.shift, To: z.To + c.shift}
-		}
-		c.m.Layout(c.m.zones(zones))
+		c.m.Layout(c.m.zones(ch.Zones))
 	case "re-tied end A":
 		c.renew("A")
 	case "re-tied end B":
 		c.renew("B")
-	case "shortened at end A", "shortened at end B":
+	case kit.CutA, kit.CutB:
 		c.shorten(ch)
+	case kit.Turned: // what is done at end A is done at the other end from now on
+		c.m.turned = !c.m.turned
+		c.m.Layout(c.m.mirrored(c.m.laid))
 	}
 	c.cache, c.net = spanCache{}, nil
 }
 
-// shorten takes the cells that were cut off away; the new end starts anew, and
-// places said from now on are measured from it.
+// shorten takes the cells that were cut off away; the new end starts anew. Its
+// ends are those of the new piece.
 func (c *Course) shorten(ch *kit.Change) {
 	lo, hi := c.m.bounds()
 	end := "B"
-	if ch.What == "shortened at end A" {
+	cut := min(ch.Length, hi-lo)
+	if ch.What == kit.CutA {
 		end = "A"
-		lo += ch.Length
-		c.shift += ch.Length
+		lo += cut
 	} else {
-		hi -= ch.Length
+		hi -= cut
 	}
+	c.m.from, c.m.to = lo, hi
 	for i := range c.m.Cells {
 		cell := &c.m.Cells[i]
 		if cell.Part == "" && !cell.Gone && (cell.To <= lo || cell.From >= hi) {
@@ -470,7 +489,7 @@ func (c *Course) event(e *kit.Event) {
 func (c *Course) touched(e *kit.Event, mode int) []float64 {
 	at := make([]float64, len(c.m.Local))
 	if e.PlaceSaid && !e.At.Whole {
-		cells := c.m.CellsOf(c.onPiece(e.At))
+		cells := c.m.CellsOf(e.At)
 		total := 0.0
 		for l := range c.m.Local {
 			if c.m.Local[l].Mode == mode && contains(cells, c.m.Local[l].Cell) {
@@ -491,15 +510,6 @@ func (c *Course) touched(e *kit.Event, mode int) []float64 {
 		}
 	}
 	return at
-}
-
-// onPiece gives a place said now as a place of the cells.
-func (c *Course) onPiece(p kit.Place) kit.Place {
-	if p.Part == "" && !p.Whole {
-		p.From += c.shift
-		p.To += c.shift
-	}
-	return p
 }
 
 func contains(list []int, x int) bool {

@@ -41,7 +41,7 @@ func (c *Course) examine(exams []exam, spent int, runs []given) {
 		}
 		anything, old := len(all) > 0, 0
 		for n, e := range exams {
-			if n == spent {
+			if n == spent && spent > 0 {
 				old = len(all)
 			}
 			for i := range e.Looks {
@@ -55,7 +55,7 @@ func (c *Course) examine(exams []exam, spent int, runs []given) {
 			}
 			anything = anything || (!washed && len(e.Readings) > 0)
 		}
-		if spent >= len(exams) {
+		if spent > 0 && spent >= len(exams) {
 			old = len(all)
 		}
 		if anything {
@@ -194,7 +194,7 @@ func (c *Course) meet(news []seen, exams []exam, e exam, s *kit.Sign, set *looks
 		if fact.sign.ID != s.Sign {
 			continue
 		}
-		at := c.onPiece(s.At)
+		at := s.At
 		if fact.sign.Whole {
 			at = kit.Place{Whole: true}
 		}

@@ -122,7 +122,7 @@ func (c *Course) Worst() (from, to qty.Length, part string) {
 		return 0, 0, ""
 	}
 	if c.m.Cells[best].Part != "" {
-		return 0, 0, c.m.Cells[best].Part
+		return 0, 0, c.Now(kit.Place{Part: c.m.Cells[best].Part}).Part
 	}
 	lo, hi := best, best
 	half := f.Cell[best].Findable / 2
@@ -132,5 +132,6 @@ func (c *Course) Worst() (from, to qty.Length, part string) {
 	for c.m.along(hi+1) && f.Cell[hi+1].Findable >= half {
 		hi++
 	}
-	return c.m.Cells[lo].From - c.shift, c.m.Cells[hi].To - c.shift, ""
+	at := c.Now(kit.Place{From: c.m.Cells[lo].From, To: c.m.Cells[hi].To})
+	return at.From, at.To, ""
 }

@@ -30,8 +30,10 @@ type Model struct {
 
 	persons    map[string]*kit.Person
 	laid       []kit.ZoneAt
-	unsure     bool // the zones on record cannot lie so
-	cut        bool // some cell was cut off
+	unsure     bool       // the zones on record cannot lie so
+	cut        bool       // some cell was cut off
+	from, to   qty.Length // what there still is of the new piece
+	turned     bool       // it is measured from the other end now
 	facts      []fact
 	links      [][len(kit.Looks)][]modeLink // per mode of the kind and look
 	shownBy    [][]int                      // per mode of the kind: orders of the looks that have a link
@@ -116,6 +118,7 @@ func NewModel(t *table.Tables, k *table.Kind, r *kit.Record) *Model {
 		}
 		m.Cells[c].Last = len(m.Local)
 	}
+	m.to = m.Length
 	m.Layout(m.zones(r.Piece.Zones))
 	m.facts = m.makeFacts()
 	m.makeLinks()
@@ -175,19 +178,28 @@ func (m *Model) zones(at []kit.ZoneAt) []kit.ZoneAt {
 			m.Assume = append(m.Assume, zonesAssumed)
 		}
 	}
-	return m.Kind.UsualZones(lo, hi)
+	usual := m.Kind.UsualZones(lo, hi)
+	if m.turned {
+		return m.mirrored(usual)
+	}
+	return usual
+}
+
+// mirrored gives zones as they lie when the piece is turned end for end under them.
+func (m *Model) mirrored(at []kit.ZoneAt) []kit.ZoneAt {
+	lo, hi := m.bounds()
+	out := make([]kit.ZoneAt, 0, len(at))
+	for i := len(at) - 1; i >= 0; i-- {
+		out = append(out, kit.ZoneAt{Zone: at[i].Zone, From: lo + hi - at[i].To, To: lo + hi - at[i].From})
+	}
+	return out
 }
 
 // bounds gives the stretch of the piece that is still there.
-func (m *Model) bounds() (lo, hi qty.Length) {
-	lo, hi = m.Length, 0
-	for i := range m.Cells {
-		if c := &m.Cells[i]; c.Part == "" && !c.Gone {
-			lo, hi = min(lo, c.From), max(hi, c.To)
-		}
-	}
-	return lo, hi
-}
+func (m *Model) bounds() (lo, hi qty.Length) { return m.from, m.to }
+
+// datum says how places are said now; those of the cells are of the new piece.
+func (m *Model) datum() kit.Datum { return kit.Datum{From: m.from, To: m.to, Turned: m.turned} }
 
 // Layout lays zones over the cells and shares the modes' table values out: a
 // cell has of every zone's share what it covers of the zone. What no zone
@@ -203,6 +215,7 @@ func (m *Model) Layout(at []kit.ZoneAt) {
 		return
 	}
 	rest := m.restZone()
+	lo, hi := m.bounds()
 	size := make(map[string]qty.Length, len(at)+1)
 	type bit struct {
 		cell int
@@ -216,9 +229,10 @@ func (m *Model) Layout(at []kit.ZoneAt) {
 		if cell.Part != "" || cell.Gone {
 			continue
 		}
-		left := cell.To - cell.From
+		from, to := max(cell.From, lo), min(cell.To, hi)
+		left := to - from
 		for _, z := range at {
-			l := min(z.To, cell.To) - max(z.From, cell.From)
+			l := min(z.To, to) - max(z.From, from)
 			l = min(l, left)
 			if l <= 0 {
 				continue
@@ -322,15 +336,20 @@ func ZoneIn(laid []kit.ZoneAt, rest string, p kit.Place) string {
 	return rest
 }
 
-// Laid gives the zones as they lie, moved by shift along the piece, and the zone
-// of what none of them covers; none and "" where nobody can say how they lie.
-func (m *Model) Laid(shift qty.Length) (laid []kit.ZoneAt, rest string) {
+// Laid gives the zones as they lie now, in their order along the piece, and the
+// zone of what none of them covers; none and "" where nobody can say how they lie.
+func (c *Course) Laid() (laid []kit.ZoneAt, rest string) {
+	m := c.m
 	if m.unsure {
 		return nil, ""
 	}
-	laid = make([]kit.ZoneAt, len(m.laid))
-	for i, z := range m.laid {
-		laid[i] = kit.ZoneAt{Zone: z.Zone, From: z.From + shift, To: z.To + shift}
+	zones := m.laid
+	if m.turned {
+		zones = m.mirrored(zones)
+	}
+	laid = make([]kit.ZoneAt, len(zones))
+	for i, z := range zones {
+		laid[i] = kit.ZoneAt{Zone: z.Zone, From: z.From - m.from, To: z.To - m.from}
 	}
 	return laid, m.restZone()
 }

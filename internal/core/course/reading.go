@@ -45,7 +45,7 @@ func (c *Course) measure(e exam) []measured {
 		}
 		r := &e.Readings[x.Index]
 		q := x.Quantity
-		at, cell := c.onPiece(r.At), nowhere
+		at, cell := r.At, nowhere
 		if cells := c.m.CellsOf(at); len(cells) > 0 {
 			cell = cells[0]
 		}
@@ -105,7 +105,7 @@ func (c *Course) gauged(e int, l *kit.Look) *kit.Look {
 			continue
 		}
 		at := c.r.Examinations[e].Readings[x.Index].At
-		if len(c.m.CellsOf(c.onPiece(at))) == 0 {
+		if len(c.m.CellsOf(at)) == 0 {
 			continue
 		}
 		for _, s := range l.Covers {

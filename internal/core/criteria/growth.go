@@ -105,9 +105,9 @@ func absolute(lim *table.Limit, first ratio) []int64 {
 }
 
 func (j *judge) grown(m *measured, lim *table.Limit, limit int64, last, until qty.Day, n int) {
-	x := Reason{Row: "6a", Verdict: kit.KeepSooner, ID: lSooner, Key: "wear.grows", Until: until, Words: m.q.Words, Status: lim.Status, At: []kit.Place{m.place},
+	x := Reason{Row: "6a", Verdict: kit.KeepSooner, ID: lSooner, Key: "wear.grows", Until: until, Words: m.q.Words, Status: lim.Status, At: []kit.Place{m.at},
 		Args: append([]Arg{{"quantity", m.q.ID}, {"limit", qty.Length(limit).String()}, {"readings", strconv.Itoa(n)}, {"last", last.String()},
-			{"until", until.String()}}, placed(m.place)...)}
+			{"until", until.String()}}, placed(m.at)...)}
 	_, x.Lines = cited(lim.Cite, lim.Lines)
 	x.Lines = append(x.Lines, lRow6a, lNotUsed)
 	if j.r.AsOf >= until {

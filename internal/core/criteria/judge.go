@@ -60,7 +60,8 @@ func sortByDay[T any](s []T, day func(*T) qty.Day) {
 
 // Judge gives every reason that holds for the record on its day AsOf, with the
 // end of its life and the day of the next thorough examination. The tables
-// must be indexed. What lies after AsOf is not looked at.
+// must be indexed. What lies after AsOf is not looked at. All places of the record
+// must be said as they are on AsOf (Kind.Now).
 func Judge(t *table.Tables, r *kit.Record) Result {
 	j := newJudge(t, r)
 	j.out = make([]Reason, 0, 8) // as many as are usual

@@ -36,8 +36,7 @@ type measured struct {
 	exam  int
 	index int
 	day   qty.Day
-	place kit.Place // as said
-	at    kit.Place // as measured from the end A that the piece had when new
+	at    kit.Place
 	ref   string
 	held  []qty.Length // the values whose mean is the reading's own
 	first ratio        // their mean, or that of the other measurement where it tells more: what a later reading is compared with
@@ -120,7 +119,7 @@ func (j *judge) readings() []measured {
 			if q == nil || len(x.Values)+len(x.Again) == 0 || e.Day > j.r.AsOf {
 				continue
 			}
-			m := measured{q: q, exam: i, index: r, day: e.Day, place: x.At, at: j.fromFirstEnd(x.At, e.Day), ref: x.Ref,
+			m := measured{q: q, exam: i, index: r, day: e.Day, at: x.At, ref: x.Ref,
 				err: x.Error, dry: x.Wet == kit.SaidNo}
 			if m.err <= 0 {
 				m.err = q.Error
@@ -171,19 +170,6 @@ func (m *measured) span(values []qty.Length) ratio {
 		mean.bottom++
 	}
 	return mean
-}
-
-// fromFirstEnd gives a place as measured from the first end A: what was cut off
-// there up to the day is added.
-func (j *judge) fromFirstEnd(p kit.Place, day qty.Day) kit.Place {
-	if along(p) {
-		for i := range j.r.Changes {
-			if c := &j.r.Changes[i]; c.What == "shortened at end A" && c.Day <= day {
-				p.From, p.To = p.From+c.Length, p.To+c.Length
-			}
-		}
-	}
-	return p
 }
 
 // samePlace reports whether two readings are of one place: the same part, both
@@ -352,8 +338,8 @@ func (j *judge) labels(all []measured) {
 			worst = m.high
 		}
 		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lOwnFirst, lNewRope}, Key: "reading.far-from-label",
-			Question: QMeasure, To: nameOr(m.ref, m.q.ID), At: []kit.Place{m.place}, Status: table.Assumed,
+			Question: QMeasure, To: nameOr(m.ref, m.q.ID), At: []kit.Place{m.at}, Status: table.Assumed,
 			Args: append([]Arg{{"quantity", m.q.ID}, {"value", qty.Length(worst).String()}, {"label", j.r.Piece.Diameter.String()},
-				{"day", m.day.String()}}, placed(m.place)...)})
+				{"day", m.day.String()}}, placed(m.at)...)})
 	}
 }

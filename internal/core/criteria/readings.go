@@ -52,8 +52,8 @@ func (j *judge) limit(m *measured, lim *table.Limit) {
 }
 
 func (j *judge) limited(m *measured, lim *table.Limit, key string, args ...Arg) {
-	x := Reason{Row: rowOf(lim.Verdict), Verdict: lim.Verdict, Key: key, Words: lim.Words, At: []kit.Place{m.place}, Status: lim.Status}
-	x.Args = append(append([]Arg{{"quantity", m.q.ID}, {"day", m.day.String()}}, args...), placed(m.place)...)
+	x := Reason{Row: rowOf(lim.Verdict), Verdict: lim.Verdict, Key: key, Words: lim.Words, At: []kit.Place{m.at}, Status: lim.Status}
+	x.Args = append(append([]Arg{{"quantity", m.q.ID}, {"day", m.day.String()}}, args...), placed(m.at)...)
 	x.ID, x.Lines = cited(lim.Cite, lim.Lines, "-ABS", "-ASIDE")
 	if lim.Verdict == kit.KeepSooner {
 		if x.Until = j.half(m.day); j.r.AsOf > x.Until {
@@ -77,9 +77,9 @@ func (j *judge) outOfRange(m *measured) {
 		return
 	}
 	worst, first := qty.Length(m.worst(m.q.Out < 0)), m.furthest(m.base)
-	x := Reason{Row: "1", Verdict: kit.Withdraw, Key: "reading.out-of-range", Words: sign.Words, At: []kit.Place{m.place}, Status: sign.Status,
+	x := Reason{Row: "1", Verdict: kit.Withdraw, Key: "reading.out-of-range", Words: sign.Words, At: []kit.Place{m.at}, Status: sign.Status,
 		Args: append([]Arg{{"quantity", m.q.ID}, {"value", worst.String()}, {"day", m.day.String()},
-			{"first", first.String()}, {"sign", sign.ID}}, placed(m.place)...)}
+			{"first", first.String()}, {"sign", sign.ID}}, placed(m.at)...)}
 	x.ID, x.Lines = cited(sign.Cite, sign.Lines, "-ABS", "-ASIDE")
 	if sign.Class == table.Aside {
 		x.Row, x.Verdict, x.Asked = "2", kit.SetAside, sign.Question
@@ -186,7 +186,7 @@ func (j *judge) stated(quantity string, place kit.Place, value qty.Length) {
 	if q == nil {
 		return
 	}
-	m := measured{q: q, day: j.r.AsOf, place: place, low: int64(value), high: int64(value)}
+	m := measured{q: q, day: j.r.AsOf, at: place, low: int64(value), high: int64(value)}
 	for i := range q.Limits {
 		if q.Limits[i].At > 0 && q.Limits[i].Verdict > kit.KeepSooner {
 			j.limit(&m, &q.Limits[i])

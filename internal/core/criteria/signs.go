@@ -127,7 +127,7 @@ func (j *judge) touch(a, b kit.Place) bool {
 // lies nowhere along the piece.
 func (j *judge) partTouches(id string, s kit.Place) bool {
 	p := j.k.Part(id)
-	if p == nil {
+	if p == nil || s.Gone {
 		return false
 	}
 	length, _ := j.length()
@@ -148,6 +148,8 @@ func placed(p kit.Place) []Arg {
 		out = append(out, Arg{"part", p.Part})
 	case p.Whole:
 		out = append(out, Arg{"whole", "yes"})
+	case p.Gone:
+		out = append(out, Arg{"gone", "yes"})
 	default:
 		out = append(out, Arg{"from", p.From.String()}, Arg{"to", p.To.String()})
 	}

@@ -1,7 +1,10 @@
 package decide
 
 import (
+	"cmp"
 	"errors"
+	"math"
+	"slices"
 
 	"kernbook/internal/core/course"
 	"kernbook/internal/core/criteria"
@@ -63,6 +66,9 @@ func Born(t *table.Tables, r *kit.Record) qty.Day {
 	for i := range r.Uses {
 		day = min(day, r.Uses[i].From)
 	}
+	for i := range r.Changes {
+		day = min(day, r.Changes[i].Day)
+	}
 	store := qty.Months(0)
 	for i := range t.Lives {
 		if l := &t.Lives[i]; l.Store && l.For(p.Kind) {
@@ -92,7 +98,9 @@ type judge struct {
 }
 
 func finish(t *table.Tables, r *kit.Record, c *course.Course, ask Ask) Outcome {
-	j := &judge{t: t, r: r, k: t.Kind(r.Piece.Kind), c: c, ask: ask, lim: t.Rules.Limit}
+	k := t.Kind(r.Piece.Kind)
+	r = k.Now(r)
+	j := &judge{t: t, r: r, k: k, c: c, ask: ask, lim: t.Rules.Limit}
 	if r.Yard.Limit > 0 {
 		j.lim = min(r.Yard.Limit, t.Rules.LimitMost) // the reader refuses a looser one: this holds for records made otherwise (M-37)
 	}
@@ -149,8 +157,8 @@ func (j *judge) figure() {
 	d := &Doubt{Limit: j.lim, D: f.D.Unfit(), Hidden: f.D.Hidden, Wear: f.Wear, Whole: f.Whole.Unfit()}
 	d.Millions, d.HiddenUp = num.CeilMillionths(d.D), num.CeilMillionths(d.Hidden)
 	d.OneIn = num.OneIn(d.Millions)
-	m, shift := j.c.Model(), j.c.Shift()
-	d.Zones, d.Rest = m.Laid(-shift)
+	m := j.c.Model()
+	d.Zones, d.Rest = j.c.Laid()
 	d.Cells = make([]Cell, 0, len(f.Cell))
 	for i := range f.Cell {
 		cell := &m.Cells[i]
@@ -158,10 +166,36 @@ func (j *judge) figure() {
 			continue
 		}
 		x := f.Cell[i]
-		d.Cells = append(d.Cells, Cell{Part: cell.Part, From: cell.From - shift, To: cell.To - shift, Zone: m.ZoneOf(i), D: x.Unfit(), Findable: x.Findable,
+		at := j.c.Now(kit.Place{Part: cell.Part, From: cell.From, To: cell.To})
+		zone := at.Part
+		if p := j.k.Part(at.Part); p != nil && p.End == "B" {
+			at.From, at.To = j.c.Length(), j.c.Length()
+		} else if p != nil {
+			at.From, at.To = 0, 0
+		} else {
+			zone = m.ZoneOf(i)
+		}
+		d.Cells = append(d.Cells, Cell{Part: at.Part, From: at.From, To: at.To, Zone: zone, D: x.Unfit(), Findable: x.Findable,
 			Millions: num.CeilMillionths(x.Unfit()), HiddenUp: num.CeilMillionths(x.Hidden)})
 	}
+	if j.c.Turned() {
+		along(j.k, d.Cells)
+	}
 	j.out.Doubt = d
+}
+
+// along puts the cells of a turned piece in the order in which they now lie, and
+// then its parts in that of the kind.
+func along(k *table.Kind, cells []Cell) {
+	rank := func(c *Cell) qty.Length {
+		for i := range k.Parts {
+			if k.Parts[i].ID == c.Part {
+				return qty.Length(math.MaxInt64 - len(k.Parts) + i)
+			}
+		}
+		return c.From
+	}
+	slices.SortStableFunc(cells, func(a, b Cell) int { return cmp.Compare(rank(&a), rank(&b)) })
 }
 
 func (j *judge) add(r criteria.Reason) { j.out.Reasons = append(j.out.Reasons, r) }

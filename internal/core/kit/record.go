@@ -22,6 +22,7 @@ type Place struct {
 	Part     string     // id of a named part; "" means the stretch below
 	From, To qty.Length // From <= To
 	Whole    bool       // the piece as a whole
+	Gone     bool       // a stretch that was cut off since it was spoken of
 	Sides    []string   // empty means not told, which is taken as all
 	Layer    string
 }
@@ -161,7 +162,7 @@ type Answer struct {
 	Unfit    bool // the answer says that it is not fit
 }
 
-// Change moves zones or the datum: shifted, re-tied, shortened.
+// Change moves zones or the datum: shifted, re-tied, shortened, turned.
 type Change struct {
 	Day    qty.Day
 	What   string     // one of Changes
@@ -172,5 +173,6 @@ type Change struct {
 }
 
 // Changes lists what a change can be. After end A was shortened, places are
-// measured from the new end A.
-var Changes = [...]string{"zones", "re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B"}
+// measured from the new end A; after the piece was turned end for end, from what
+// was end B before, which is end A from then on.
+var Changes = [...]string{"zones", "re-tied end A", "re-tied end B", CutA, CutB, Turned}

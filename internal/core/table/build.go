@@ -84,6 +84,41 @@ func (k *Kind) UsualZones(lo, hi qty.Length) []kit.ZoneAt {
 	return out
 }
 
+// Ends gives the ids of the parts at the two ends, A and B.
+func (k *Kind) Ends() (ends kit.EndParts) {
+	for i := range k.Parts {
+		switch k.Parts[i].End {
+		case "A":
+			ends[0] = k.Parts[i].ID
+		case "B":
+			ends[1] = k.Parts[i].ID
+		}
+	}
+	return ends
+}
+
+// long gives the length of a piece when it was new: the one on record, else the
+// usual one of the kind.
+func (k *Kind) long(r *kit.Record) qty.Length {
+	if r.Piece.Length > 0 {
+		return r.Piece.Length
+	}
+	return k.Length
+}
+
+// New gives a record of a piece of the kind with every place as it lay on the
+// new piece; see kit.Record.AsNew.
+func (k *Kind) New(r *kit.Record) *kit.Record { return r.AsNew(k.long(r), k.Ends()) }
+
+// Now gives a record of a piece of the kind with every place as it is said on
+// the day AsOf; see kit.Record.AsNow. Of a kind that is not known nothing is moved.
+func (k *Kind) Now(r *kit.Record) *kit.Record {
+	if k == nil {
+		return r
+	}
+	return r.AsNow(k.long(r), k.Ends())
+}
+
 // most gives the share of the length that the stretches of a zone may take
 // together: the table's, else what the usual layout gives them.
 func (z *Zone) most() float64 {
