@@ -220,7 +220,8 @@ func pieceMove() *cobra.Command {
 		Use:   "move PIECE",
 		Short: "Say that an end was re-tied or cut off: places told from then on count from there",
 		Example: `  kernbook piece move BR-07 --as p1 --what "re-tied end A"
-  kernbook piece move LI-12 --as p1 --what "shortened at end B" --length 120mm`,
+  kernbook piece move LI-12 --as p1 --what "shortened at end B" --length 120mm
+  kernbook piece move LI-12 --as p1 --what "turned end for end"`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
@@ -249,7 +250,7 @@ func pieceMove() *cobra.Command {
 		},
 	}
 	f.flags(c, true)
-	c.Flags().StringVar(&ch.What, "what", "", `"re-tied end A", "re-tied end B", "shortened at end A" or "shortened at end B"`)
+	c.Flags().StringVar(&ch.What, "what", "", `"re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B" or "turned end for end"`)
 	c.Flags().StringVar(&cut, "length", "", "what was cut off, such as 120mm")
 	c.Flags().StringVar(&day, "day", "", "the `DAY`; today where it is not said")
 	c.Flags().StringVar(&ch.Words, "words", "", "in your own words")

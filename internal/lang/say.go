@@ -165,6 +165,8 @@ func (c *Catalogue) Place(p kit.Place, part, zone string) string {
 		where = c.Say("place.part", Arg{Name: "part", Value: part})
 	case p.Whole:
 		where = c.Say("place.whole")
+	case p.Gone:
+		where = c.Say("place.gone")
 	case p.To == 0 && p.From == 0:
 		return ""
 	case p.From == p.To:
@@ -174,7 +176,7 @@ func (c *Catalogue) Place(p kit.Place, part, zone string) string {
 		where = c.Say("place.stretch", Arg{Name: "from", Value: from}, Arg{Name: "to", Value: to})
 	}
 	args := []Arg{{Name: "where", Value: where}}
-	if zone != "" && p.Part == "" && !p.Whole {
+	if zone != "" && p.Part == "" && !p.Whole && !p.Gone {
 		if c.Has("zone." + zone) {
 			zone = c.Say("zone." + zone)
 		}

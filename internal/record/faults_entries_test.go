@@ -502,7 +502,7 @@ what = "turned"`,
 		want: []string{
 			`215: change[0].by: is missing — add it: write who it was, by the id of a [[person]]`,
 			`216: change[0].day: 1 Dec 2024 lies before the piece was made (Jan 2025) — correct one of the two`,
-			`217: change[0].what: “turned” is not a word taken here — write one of "zones", "re-tied end A", "re-tied end B", "shortened at end A" or "shortened at end B"`,
+			`217: change[0].what: “turned” is not a word taken here — write one of "zones", "re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B" or "turned end for end"`,
 		},
 	},
 	{

@@ -356,6 +356,6 @@ func (p *pen) change() {
 		all = append(all, `{zone = "`+z.Zone+`", from = "`+z.From.String()+`", to = "`+z.To.String()+`"}`)
 	}
 	p.may("zones = ["+strings.Join(all, ", ")+"]", "For zones: where they lie from that day on, all of them.")
-	p.say(`For what = "` + changes[len(changes)-1] + `": what was cut off, as length = "120mm".`)
+	p.say(`For what = "` + kit.CutA + `" or "` + kit.CutB + `": what was cut off, as length = "120mm".`)
 	p.may(`words = "…"`, "")
 }

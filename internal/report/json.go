@@ -122,7 +122,7 @@ func up(p float64) figureDoc { return figureDoc{p, num.CeilMillionths(p)} }
 func down(p float64) figureDoc { return figureDoc{p, int64(p * 1e6)} }
 
 func (j *jsonDoc) place(p kit.Place, zone string) placeDoc {
-	return placeDoc{p.Part, p.From.Millimetres(), p.To.Millimetres(), p.Whole, append([]string{}, p.Sides...), p.Layer, j.where(p, zone)}
+	return placeDoc{p.Part, p.From.Millimetres(), p.To.Millimetres(), p.Whole, p.Gone, append([]string{}, p.Sides...), p.Layer, j.where(p, zone)}
 }
 
 func (j *jsonDoc) reasonDoc(r *criteria.Reason) reasonDoc {

@@ -78,6 +78,8 @@ func placeOf(args []arg) (p kit.Place, ok bool) {
 		p.Part = find(args, "part")
 	case find(args, "whole") != "":
 		p.Whole = true
+	case find(args, "gone") != "":
+		p.Gone = true
 	case from == "" || to == "":
 		return p, false
 	default:

@@ -81,6 +81,7 @@ type placeDoc struct {
 	From  float64  `json:"from_mm" doc:"start of the stretch, in millimetres from end A"`
 	To    float64  `json:"to_mm" doc:"end of the stretch, in millimetres from end A"`
 	Whole bool     `json:"whole" doc:"the piece as a whole"`
+	Gone  bool     `json:"gone,omitempty" doc:"it has been cut off since; then from_mm and to_mm lie outside the piece"`
 	Sides []string `json:"sides" doc:"sides; empty means all"`
 	Layer string   `json:"layer,omitempty" doc:"layer of the construction"`
 	Words string   `json:"words" doc:"the place in words; \"\" where it names nothing"`

@@ -35,7 +35,7 @@ type teller struct {
 
 // history tells everything that was done to a piece, the latest first.
 func (s *Site) history(j *app.Judged, deeds []app.Deed, people []app.Somebody) []happened {
-	r := j.Record
+	r := s.app.Tables().Kind(j.Record.Piece.Kind).Now(j.Record) // each place where it lies today
 	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people}
 	var out []happened
 	for i := range r.Examinations {
@@ -184,7 +184,7 @@ func (t *teller) answer(a *kit.Answer) happened {
 // place puts a mark on the strip of a line, for a place along the piece.
 func (h *happened) place(t *teller, p kit.Place) {
 	length := t.r.Piece.Length
-	if p.Whole || p.Part != "" || length <= 0 || p.To == 0 && p.From == 0 {
+	if p.Whole || p.Gone || p.Part != "" || length <= 0 || p.To == 0 && p.From == 0 {
 		return
 	}
 	from := min(1, float64(p.From)/float64(length))

@@ -38,7 +38,7 @@ func (sh *sheet) tags(a stretchOf, y float64) float64 {
 	for i, s := range list {
 		x0, x1 := 0.0, 0.0
 		switch {
-		case s.At.Whole || s.At.From > a.hi || s.At.To < a.lo:
+		case s.At.Whole || s.At.Gone || s.At.From > a.hi || s.At.To < a.lo:
 			continue
 		case s.At.Part != "":
 			var ok bool
