@@ -63,6 +63,11 @@ lint: need-go staticcheck
 fuzz: need-go
 	@scripts/fuzz $(FUZZTIME)
 
+## screens: a picture of every sort of page, on a phone and on a desk, into docs/screens
+screens: need-test
+	rm -rf docs/screens
+	go test -count=1 ./internal/browser -run '^TestPages$$' -screens
+
 ## bench: every benchmark for BENCHTIME (1s)
 bench: need-go
 	go test -run '^$$' -bench . -benchmem -benchtime $(BENCHTIME) ./...
@@ -127,9 +132,9 @@ vet:
 need-go:
 	@scripts/need go
 need-test:
-	@scripts/need go git node qemu-aarch64 postgresql pdftotext
+	@scripts/need go git node qemu-aarch64 postgresql pdftotext chromium
 need-race:
-	@scripts/need go git node qemu-aarch64 postgresql pdftotext cc
+	@scripts/need go git node qemu-aarch64 postgresql pdftotext chromium cc
 
 # Tools have their own module, so that nothing they use is ever linked into kernbook.
 staticcheck:
@@ -137,4 +142,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help run examples test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help screens run examples test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

@@ -17,7 +17,7 @@ type layer struct {
 
 // layers is the import table, top first. The first pattern that fits counts.
 var layers = []layer{
-	{[]string{"internal/testkit", "internal/anyrecord", "internal/corpus", "internal/arch", "internal/book/booktest", "internal/book/postgres/pgtest", "internal/blob/blobtest"},
+	{[]string{"internal/testkit", "internal/anyrecord", "internal/corpus", "internal/arch", "internal/browser", "internal/book/booktest", "internal/book/postgres/pgtest", "internal/blob/blobtest"},
 		"what is made for tests is not in the product"},
 	{[]string{"cmd/*"},
 		"a command wires parts together; a part that needs its command cannot be used from the other one"},
@@ -79,6 +79,7 @@ var bans = []ban{
 	{module + "/internal/core", "gonum.org", true, "its floats differ between machines in the last bit"},
 	{"", "testing", false, "what is made for tests is not in the product"},
 	{"", "pgregory.net/rapid", false, "what is made for tests is not in the product"},
+	{"", "github.com/chromedp", true, "what is made for tests is not in the product"},
 	{"", "github.com/google/go-cmp", false, "what is made for tests is not in the product (it panics on purpose)"},
 }
 

@@ -1,0 +1,174 @@
+package browser
+
+import (
+	"context"
+	_ "embed"
+	"flag"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"sort"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+var screens = flag.Bool("screens", false, "keep a picture of every page in docs/screens")
+
+//go:embed testdata/axe.min.js
+var axe string
+
+// found is what axe-core finds wrong with a page.
+type found struct {
+	ID    string
+	Help  string
+	Nodes []struct {
+		HTML           string
+		FailureSummary string
+	}
+}
+
+// sorts of pages are told apart by their address with ids taken out.
+var ids = regexp.MustCompile(`/(piece|set|person|paper|examination|entry)/[^/?]+`)
+
+// sort gives the sort of page that an address shows.
+func sortOf(path string) string {
+	s := ids.ReplaceAllString(path, "/$1")
+	if u, err := url.Parse(s); err == nil {
+		s = u.Path
+	}
+	return s
+}
+
+// each is how many pages of a sort are looked at: pieces differ by their kind
+// and by what is open on them.
+const each = 3
+
+// TestPages follows every link from the first page and looks at the pages of
+// every sort, on the phone and on the desk.
+func TestPages(t *testing.T) {
+	browser := open(t)
+	_, base := serve(t)
+	pages := crawl(t, tab(t, browser, windows[1]), base)
+	if len(pages) < 5 {
+		t.Fatalf("only %d pages are linked: %v", len(pages), pages)
+	}
+	for _, w := range windows {
+		t.Run(w.name, func(t *testing.T) {
+			ctx := tab(t, browser, w)
+			choose(t, ctx, base)
+			pictured := map[string]bool{}
+			for _, p := range pages {
+				do(t, ctx, chromedp.Navigate(base+p))
+				look(t, ctx, p, w)
+				if sort := sortOf(p); *screens && !pictured[sort] {
+					pictured[sort] = true
+					keep(t, ctx, sort, w)
+				}
+			}
+		})
+	}
+}
+
+// choose says who acts, as the pages ask for it, so that forms are shown whole.
+func choose(t *testing.T, ctx context.Context, base string) {
+	t.Helper()
+	do(t, ctx, chromedp.Navigate(base+"/"))
+	if ask[bool](t, ctx, `(() => { const f = document.querySelector('form[action="/person"]'); if (!f) return false;
+		const s = f.querySelector('select'); s.value = 'p1'; f.requestSubmit(); return true })()`) {
+		do(t, ctx, chromedp.Sleep(500*time.Millisecond))
+	}
+}
+
+// crawl gives the addresses of the pages that are linked, from the first on, a
+// few of each sort, in a fixed order.
+func crawl(t *testing.T, ctx context.Context, base string) []string {
+	t.Helper()
+	choose(t, ctx, base)
+	seen, many := map[string]bool{"/": true}, map[string]int{}
+	var out []string
+	for queue := []string{"/"}; len(queue) > 0; queue = queue[1:] {
+		p := queue[0]
+		out = append(out, p)
+		do(t, ctx, chromedp.Navigate(base+p))
+		links := ask[[]string](t, ctx, `Array.from(document.querySelectorAll('a[href]'), a => a.href)`)
+		sort.Strings(links)
+		for _, l := range links {
+			u, err := url.Parse(l)
+			if err != nil {
+				t.Errorf("%s links to %q: %v", p, l, err)
+				continue
+			}
+			at := u.Path
+			if u.RawQuery != "" {
+				at += "?" + u.RawQuery
+			}
+			if !strings.HasPrefix(l, base+"/") || seen[at] || strings.HasSuffix(u.Path, ".pdf") || many[sortOf(at)] >= each {
+				continue
+			}
+			seen[at] = true
+			many[sortOf(at)]++
+			queue = append(queue, at)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// look holds that a page is sound: no fault that axe-core knows of, no wider than
+// its window, a title and one first heading of its own.
+func look(t *testing.T, ctx context.Context, page string, w window) {
+	t.Helper()
+	if wide := ask[int64](t, ctx, `document.documentElement.scrollWidth`); wide > w.width {
+		t.Errorf("%s: %d px wide in a window of %d", page, wide, w.width)
+	}
+	if n := ask[int](t, ctx, `document.querySelectorAll('h1').length`); n != 1 {
+		t.Errorf("%s: %d first headings", page, n)
+	}
+	if title := ask[string](t, ctx, `document.title`); strings.TrimSpace(title) == "" {
+		t.Errorf("%s: no title", page)
+	}
+	ask[bool](t, ctx, axe+`; true`)
+	wrong := ask[[]found](t, ctx, `axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']})
+		.then(r => r.violations.map(v => ({ID: v.id, Help: v.help, Nodes: v.nodes.slice(0, 3).map(n => ({HTML: n.html.slice(0, 200), FailureSummary: n.failureSummary}))})))`,
+		chromedp.EvalAwaitPromise)
+	for _, f := range wrong {
+		var at []string
+		for _, n := range f.Nodes {
+			at = append(at, n.HTML+"\n\t\t"+strings.ReplaceAll(n.FailureSummary, "\n", "\n\t\t"))
+		}
+		t.Errorf("%s on the %s: %s (%s)\n\t%s", page, w.name, f.Help, f.ID, strings.Join(at, "\n\t"))
+	}
+}
+
+// tallest is how much of a long page is kept as a picture, in pixels.
+const tallest = 2000
+
+// keep keeps a picture of a page, from its top on.
+func keep(t *testing.T, ctx context.Context, sort string, w window) {
+	t.Helper()
+	high := max(w.height, min(ask[int64](t, ctx, `document.documentElement.scrollHeight`), tallest))
+	do(t, ctx, w.of(high))
+	limit, cancel := context.WithTimeout(ctx, patience)
+	defer cancel()
+	picture, err := chromedp.Run(limit, chromedp.CaptureScreenshot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	do(t, ctx, w.of(w.height))
+	name := strings.ReplaceAll(strings.Trim(sort, "/"), "/", "-")
+	if name == "" {
+		name = "today"
+	}
+	dir := filepath.Join("..", "..", "docs", "screens")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("%s-%s.png", name, w.name)), picture, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
