@@ -127,6 +127,9 @@ func (g *drawer) yard() {
 func (g *drawer) people() {
 	for i, id := range []string{"ann", "bo", "cy"}[:rapid.IntRange(1, 3).Draw(g.t, "people")] {
 		p := kit.Person{ID: id, Role: g.word("role", "competent person", "examiner", "climber", "storekeeper", ""), Holds: i > 0 && g.once("holds", 4)}
+		if p.Competent() {
+			p.Since = g.made - 365
+		}
 		if !g.w.Mild && g.once("since", 5) {
 			p.Since = g.day("role since", g.made, g.r.AsOf)
 		}

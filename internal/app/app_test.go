@@ -113,6 +113,41 @@ func TestTakenRecordsComeBack(t *testing.T) {
 	}
 }
 
+// TestTakeKeepsWhenARoleEnded: a role that a record says has ended has ended in
+// the book; one that is to end later cannot be entered yet.
+func TestTakeKeepsWhenARoleEnded(t *testing.T) {
+	take := func(until string) (*kit.Person, error) {
+		r := example(t, "bridge-daily.toml")
+		id := r.Examinations[len(r.Examinations)-1].SignedBy
+		for i := range r.People {
+			if r.People[i].ID == id {
+				r.People[i].Until = day(until)
+			}
+		}
+		a, _ := yard(t, r.AsOf.String()+"T17:00:00+01:00")
+		if _, err := a.Take(ctx, Who{Person: "p1"}, r); err != nil {
+			return nil, err
+		}
+		j, err := a.Judge(ctx, r.Piece.ID, r.AsOf, false)
+		if err != nil {
+			return nil, err
+		}
+		for i := range j.Record.People {
+			if j.Record.People[i].ID == id {
+				return &j.Record.People[i], nil
+			}
+		}
+		return nil, errors.New("nobody")
+	}
+	p, err := take("2026-01-31")
+	if err != nil || !p.CompetentOn(day("2026-01-31")) || p.CompetentOn(day("2026-02-01")) {
+		t.Errorf("%+v, %v", p, err)
+	}
+	if _, err := take("2030-01-31"); err == nil || !strings.Contains(err.Error(), "lies ahead") {
+		t.Errorf("a role that ends later: %v", err)
+	}
+}
+
 // TestDroppedViewIsTheSame: a fold that is dropped and made again from the
 // first leaf gives the same records.
 func TestDroppedViewIsTheSame(t *testing.T) {

@@ -30,6 +30,9 @@ func (a *App) Take(ctx context.Context, who Who, r *kit.Record) ([]Written, erro
 		for _, p := range r.People {
 			if s.Member(p.ID) == nil {
 				missing = append(missing, p)
+				if p.Until > a.Today() {
+					return fail(Invalid, "“%s” is said to hold the role until %s, which lies ahead: take that out of the record, and enter the person anew when it has come.", p.ID, p.Until.Words())
+				}
 			}
 		}
 		return nil
@@ -44,6 +47,12 @@ func (a *App) Take(ctx context.Context, who Who, r *kit.Record) ([]Written, erro
 		}
 		if err := put(a.EnterPerson(ctx, who, Member{Person: p, From: from})); err != nil {
 			return out, err
+		}
+		if p.Until != 0 { // from then on in no role
+			none := kit.Person{ID: p.ID, Kappa: p.Kappa}
+			if err := put(a.EnterPerson(ctx, who, Member{Person: none, From: p.Until + 1})); err != nil {
+				return out, err
+			}
 		}
 	}
 	if err := put(a.AddPiece(ctx, who, r.Piece)); err != nil {

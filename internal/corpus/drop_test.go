@@ -35,8 +35,8 @@ type drop struct {
 // loosened.
 //
 // What tells against a piece is not left out here: a sign, an event, a marked
-// end of life, a shorter life by its maker, and of a person since and until when
-// a role is held and that the kit is theirs. Nobody can miss what nobody wrote.
+// end of life, a shorter life by its maker, and of a person until when a role is
+// held and that the kit is theirs. Nobody can miss what nobody wrote.
 // The keys of a file that are required are left out by TestRequiredKeys; here
 // “unknown” stands in their place.
 func TestLeavingOutNeverLoosens(t *testing.T) {
@@ -273,6 +273,7 @@ func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 	}
 	for i := range r.People {
 		add(func(r *kit.Record) { r.People[i].Role = "" }, "the role of %s", r.People[i].ID)
+		add(func(r *kit.Record) { r.People[i].Since = 0 }, "since when %s holds the role", r.People[i].ID)
 	}
 	for _, x := range []struct {
 		what string

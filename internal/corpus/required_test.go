@@ -17,7 +17,7 @@ var required = map[string][]string{
 	"yard":             {"country"},
 	"piece":            {"id", "kind", "marking", "origin", "history", "made", "first_use", "?length"},
 	"piece.layer":      {"name", "fibre"},
-	"person":           {"id"},
+	"person":           {"id", "?since"},
 	"use":              {"from", "?week", "?weekdays"},
 	"run":              {"kind", "by", "from", "to", "weekdays", "look"},
 	"run.look":         {"look", "?covers"},
@@ -36,6 +36,8 @@ func optional(path, key string, entry map[string]any, lengthwise bool) bool {
 	switch path + "." + key {
 	case "piece.length":
 		return !lengthwise
+	case "person.since":
+		return entry["role"] != "examiner" && entry["role"] != "competent person"
 	case "use.week":
 		return stored
 	case "use.weekdays":

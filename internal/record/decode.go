@@ -211,6 +211,24 @@ const millionths = 1_000_000
 // inWords writes a limit in whole millionths as it is typed.
 func inWords(limit int64) string { return "1 in " + strconv.FormatInt(millionths/limit, 10) }
 
+const (
+	sinceMend = "write the day from which this person has held the role, such as 2025-03-01: only what they did from that day on counts as a competent person's"
+	untilMend = "write the last day on which this person held the role, or take the key out where they still hold it"
+)
+
+// roleDay reads a day from or up to which a role was held. The day 0 stands for
+// none in a record, so it cannot be said.
+func (c cursor) roleDay(key, mend string) qty.Day {
+	if !c.filled(key, mend) {
+		return 0
+	}
+	day, ok := c.day(key)
+	if ok && day == 0 {
+		c.Fault(key, day.Words()+" cannot be told from a day that nobody wrote", "write the day after it")
+	}
+	return day
+}
+
 func (d *decoder) persons(list []cursor) {
 	d.people = set{noun: "person of this record", any: d.loose}
 	for _, c := range list {
@@ -219,11 +237,12 @@ func (d *decoder) persons(list []cursor) {
 			Role:  c.word("role", roles),
 			Holds: c.Bool("holds", doc.Optional),
 		}
-		if c.Has("since") {
-			p.Since, _ = c.day("since")
+		// In a block by itself the day of its entry says since when.
+		if p.Competent() && !d.loose || c.Has("since") {
+			p.Since = c.roleDay("since", sinceMend)
 		}
 		if c.Has("until") {
-			if p.Until, _ = c.day("until"); p.Until != 0 && p.Until < p.Since {
+			if p.Until = c.roleDay("until", untilMend); p.Until != 0 && p.Since != 0 && p.Until < p.Since {
 				c.Fault("until", p.Until.Words()+" lies before since ("+p.Since.Words()+")", "correct one of the two")
 			}
 		}

@@ -484,7 +484,7 @@ id = ""`,
 id = "kim"`,
 		new: `[[person]]`,
 		want: []string{
-			`62: person[0].id: is missing — add it: write the name or short sign by which entries speak of this person`,
+			`61: person[0].id: is missing — add it: write the name or short sign by which entries speak of this person`,
 			`100: examination[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
 			`101: examination[1].signed: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
 			`163: run[1].by: “kim” is no person of this record — write "lee", or add a [[person]] with this id`,
@@ -496,10 +496,56 @@ id = "kim"`,
 		},
 	},
 	{
+		old: `since = 2020-01-01
+`,
+		want: []string{
+			`61: person[0].since: is missing — add it: write the day from which this person has held the role, such as 2025-03-01: only what they did from that day on counts as a competent person's`,
+		},
+	},
+	{
+		old: `since = 2020-01-01`,
+		new: `since = ""`,
+		want: []string{
+			`64: person[0].since: is not filled in — write the day from which this person has held the role, such as 2025-03-01: only what they did from that day on counts as a competent person's`,
+		},
+	},
+	{
+		old: `since = 2020-01-01`,
+		new: `since = "2020"`,
+		want: []string{
+			`64: person[0].since: “2020” is not known to the day — write the day itself, such as 2026-06-01`,
+		},
+	},
+	{
+		old: `since = 2020-01-01`,
+		new: `since = 1970-01-01`,
+		want: []string{
+			`64: person[0].since: 1 Jan 1970 cannot be told from a day that nobody wrote — write the day after it`,
+		},
+	},
+	{
+		old: `since = 2020-01-01
+holds = true`,
+		new: `since = 2020-01-01
+until = ""`,
+		want: []string{
+			`65: person[0].until: is not filled in — write the last day on which this person held the role, or take the key out where they still hold it`,
+		},
+	},
+	{
+		old: `since = 2020-01-01
+holds = true`,
+		new: `since = 2020-01-01
+until = 2019-12-31`,
+		want: []string{
+			`65: person[0].until: 31 Dec 2019 lies before since (1 Jan 2020) — correct one of the two`,
+		},
+	},
+	{
 		old: `role = "competent person"`,
 		new: `role = "boss"`,
 		want: []string{
-			`64: person[0].role: “boss” is not a word taken here — write one of "climber", "storekeeper", "examiner" or "competent person"`,
+			`63: person[0].role: “boss” is not a word taken here — write one of "climber", "storekeeper", "examiner" or "competent person"`,
 		},
 	},
 	{

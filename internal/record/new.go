@@ -246,8 +246,9 @@ func (p *pen) person() {
 	p.line("[[person]]")
 	p.blank("id", "A name or short sign; entries speak of persons by it.")
 	p.blank("role", "Their role: "+quoted(roles)+". Only the last two make interim and thorough examinations that count, and answer by their own word.")
-	p.may("since = 2025-03-01", "From which day on, where not always; until = a day, where no longer.")
-	p.may("holds = true", "Is it this person's own kit, or did this person repair it?")
+	p.blank("since", "The day since when they hold the role. The last two roles need it, for only what was done from that day on counts as a competent person's; of the others take the line out.")
+	p.may("until = 2026-12-31", "The last day on which they held it; left out, they still do.")
+	p.may("holds = true", "Is it this person's own kit, or did this person repair it? Left out: neither.")
 }
 
 func (p *pen) use() {

@@ -94,7 +94,7 @@ func TestNewFilledIn(t *testing.T) {
 			`covers = ""`, `covers = `+example(text),
 			`from = ""`, `from = 2025-02-01`, `week = ""`, `week = "25h"`, `weekdays = []`, `weekdays = ["mon", "tue"]`, `mass = ""`, `mass = "92kg"`,
 			`dirt = ""`, `dirt = "unknown"`, `hardware = ""`, `hardware = "unknown"`,
-			`role = ""`, `role = "competent person"`, `signed = ""`, `signed = "…"`, "\nin = \"\"", "\nin = \"H1\"",
+			`role = ""`, `role = "competent person"`, `since = ""`, `since = 2024-01-15`, `signed = ""`, `signed = "…"`, "\nin = \"\"", "\nin = \"H1\"",
 			`kind = ""`, `kind = "thorough"`,
 		).Replace(text)
 		fill = regexp.MustCompile(`(?m)^("?[\w -]+"?) = ""$`).ReplaceAllString(fill, `$1 = "no"`)

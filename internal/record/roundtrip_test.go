@@ -138,7 +138,7 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 	for i := range rapid.IntRange(1, 3).Draw(t, "people") {
 		id := g.text("person") + string(rune('a'+i))
 		who := kit.Person{ID: id, Role: g.or("role", roles), Holds: rapid.Bool().Draw(t, "holds")}
-		if rapid.Bool().Draw(t, "since said") {
+		if who.Competent() || rapid.Bool().Draw(t, "since said") {
 			who.Since = g.day("since", "2025-01-01", 300)
 			who.Until = who.Since + qty.Day(rapid.IntRange(0, 900).Draw(t, "until"))
 		}

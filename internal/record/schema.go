@@ -241,7 +241,7 @@ func (s schema) person() object {
 	for _, l := range kit.Looks {
 		rates = append(rates, may(string(l), shape("", need("share", def("share")), need("from", text("where it was measured")))))
 	}
-	return shape("",
+	o := shape("",
 		need("id", text("")),
 		may("role", enum(roles)),
 		may("since", def("day")),
@@ -249,6 +249,15 @@ func (s schema) person() object {
 		may("holds", boolean("the piece is this person's own kit, or this person repaired it")),
 		may("kappa", shape("own shares of known damage found, by look", rates...)),
 	)
+	var competent []string
+	for _, role := range roles {
+		if p := (kit.Person{Role: role}); p.Competent() {
+			competent = append(competent, role)
+		}
+	}
+	o.put("if", object{{"properties", object{{"role", enum(competent)}}}, {"required", []string{"role"}}})
+	o.put("then", object{{"required", []string{"since"}}})
+	return o
 }
 
 func (s schema) use() object {

@@ -139,10 +139,10 @@ to = "70cm"
 in = "H2"
 allowed = "yes"
 document = "leaflet 2"
-
 [[person]]
 id = "kim"
 role = "competent person"
+since = 2020-01-01
 holds = true
 [person.kappa]
 eye = {share = 0.4, from = "practice board 2026-03"}

@@ -73,7 +73,7 @@ func piece(kind kit.KindID) *kit.Record {
 	k := tables.Default().Kind(kind)
 	r.Piece.Length = k.Length
 	r.Uses = []kit.Use{{From: day("2026-01-05"), Week: 25 * qty.Hour, Weekdays: weekdays, Mass: 80 * qty.Kilogram, Dirt: "clean", Hardware: "ring"}}
-	r.People = []kit.Person{{ID: "E. Example", Role: "examiner"}}
+	r.People = []kit.Person{{ID: "E. Example", Role: "examiner", Since: 1}}
 	r.Runs = []kit.Run{{Kind: kit.PreUse, By: "A", From: day("2026-01-05"), To: day("2026-07-04"), Weekdays: weekdays, Looks: looks(kit.Eye, kit.Hand, kit.Ends)}}
 	r.Examinations = []kit.Examination{exam(kind, kit.Thorough, "2026-07-05")}
 	return r

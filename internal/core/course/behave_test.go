@@ -45,7 +45,7 @@ var workdays = [8]bool{false, true, true, true, true, true}
 // begun is a piece of a kind, new on 5 January 2026, at the reference use of
 // the tables.
 func begun(t testing.TB, tb *table.Tables, k *table.Kind) *kit.Record {
-	r := &kit.Record{Yard: kit.Yard{Country: "GB"}, People: []kit.Person{{ID: "e", Role: "competent person"}, {ID: "examiner", Role: "examiner"}}}
+	r := &kit.Record{Yard: kit.Yard{Country: "GB"}, People: []kit.Person{{ID: "e", Role: "competent person", Since: 1}, {ID: "examiner", Role: "examiner", Since: 1}}}
 	r.Piece = kit.Piece{ID: "P1", Kind: k.ID, Marking: "readable", Origin: "new", History: "known", Length: k.Length, StoredIn: "used"}
 	r.Piece.Made, _ = qty.ParseDate("2026-01-05")
 	r.Piece.FirstUse, _ = qty.ParseDate("2026-01-05")
@@ -192,7 +192,7 @@ func TestLooksWithoutEnd(t *testing.T) {
 		r := begun(t, tb, k)
 		r.AsOf = day(t, "2027-01-04")
 		for i := range 200 {
-			r.People = append(r.People, kit.Person{ID: "e" + string(rune('a'+i)), Role: "examiner"})
+			r.People = append(r.People, kit.Person{ID: "e" + string(rune('a'+i)), Role: "examiner", Since: 1})
 			r.Examinations = append(r.Examinations, kit.Examination{Kind: kit.Thorough, Day: r.AsOf, By: "e" + string(rune('a'+i)), Looks: looks(required(k, kit.Thorough)...)})
 		}
 		// on one day they would count as one examination: give them all to a

@@ -51,7 +51,7 @@ func TestAnyLooksWithoutEnd(t *testing.T) {
 				run.Looks = append(run.Looks, kit.Look{Look: n.Look, Covers: []kit.Stretch{{All: true}}, Conditions: anyrecord.Good})
 			}
 		}
-		r.People = append(r.People, kit.Person{ID: "examiner", Role: "examiner"})
+		r.People = append(r.People, kit.Person{ID: "examiner", Role: "examiner", Since: 1})
 		r.Runs = append(r.Runs, run)
 		c := Begin(NewModel(tb, k, r), r, r.AsOf-2500)
 		c.Run(r.AsOf + 2)

@@ -28,7 +28,7 @@ func TestSameDayExamination(t *testing.T) {
 							e.Signs = []kit.Sign{{Ref: "s", Sign: weighed(k), State: kit.FirstSeen, At: somewhere(k)}}
 						}
 						r.Examinations = []kit.Examination{e}
-						r.People = []kit.Person{{ID: "examiner", Role: "examiner"}, {ID: "climber", Role: "climber"}}
+						r.People = []kit.Person{{ID: "examiner", Role: "examiner", Since: 1}, {ID: "climber", Role: "climber"}}
 						if event {
 							r.Events = []kit.Event{{Ref: "e1", Day: r.AsOf, Event: tb.Events[i].ID, Travel: -1, Peak: -1}}
 						}

@@ -48,7 +48,7 @@ var workdays = [8]bool{false, true, true, true, true, true}
 // on record and a full thorough examination on 6 July, at which nothing was seen.
 func sound(id kit.KindID) *kit.Record {
 	k := tb.Kind(id)
-	r := &kit.Record{Yard: kit.Yard{Country: "GB"}, AsOf: mustDay("2026-07-06"), People: []kit.Person{{ID: "examiner", Role: "examiner"}}}
+	r := &kit.Record{Yard: kit.Yard{Country: "GB"}, AsOf: mustDay("2026-07-06"), People: []kit.Person{{ID: "examiner", Role: "examiner", Since: 1}}}
 	r.Piece = kit.Piece{ID: "P1", Kind: id, Marking: "readable", Origin: "new", History: "known", Length: k.Length, StoredIn: "used", Diameter: 12 * qty.Millimetre}
 	r.Piece.Made, r.Piece.FirstUse, r.Piece.Bought = mustDate("2025-12-01"), mustDate("2026-01-05"), mustDate("2025-12-20")
 	r.Piece.Declared = mustDate("2025-12-01")

@@ -89,7 +89,7 @@ type Fitted struct {
 type Person struct {
 	ID    string
 	Role  string          // "climber", "storekeeper", "examiner", "competent person"
-	Since qty.Day         // from which day on the role is held; 0 means always
+	Since qty.Day         // from which day on the role is held; 0 is not said, and then a competent role never counts
 	Until qty.Day         // up to which day; 0 means still
 	Kappa map[LookID]Rate // own detection rates, from practice boards; nil means the table's
 	Holds bool            // the piece is this person's own kit, or this person repaired it
@@ -99,9 +99,10 @@ type Person struct {
 // examiner (D-04, D-71: the one who examines is competent).
 func (p *Person) Competent() bool { return p.Role == "competent person" || p.Role == "examiner" }
 
-// CompetentOn says whether somebody held such a role on a day.
+// CompetentOn says whether somebody held such a role on a day. Without a word
+// of since when they never did.
 func (p *Person) CompetentOn(day qty.Day) bool {
-	return p.Competent() && day >= p.Since && (p.Until == 0 || day <= p.Until)
+	return p.Competent() && p.Since != 0 && day >= p.Since && (p.Until == 0 || day <= p.Until)
 }
 
 // Rate is a person's own detection rate for one look, and where it was measured.

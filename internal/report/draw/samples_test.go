@@ -45,7 +45,7 @@ func piece(t testing.TB, kind kit.KindID, length qty.Length, asOf string, daily 
 	r.Piece.FirstUse, _ = qty.ParseDate("2026-01-05")
 	r.Piece.Declared, _ = qty.ParseDate("2026-01-02")
 	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "doc 1"}
-	r.People = []kit.Person{{ID: "E", Role: "examiner"}}
+	r.People = []kit.Person{{ID: "E", Role: "examiner", Since: 1}}
 	r.Uses = []kit.Use{{From: day(t, "2026-01-05"), Week: 25 * qty.Hour, Weekdays: workdays, Mass: 80_000, Dirt: "clean", Hardware: "ring"}}
 	if len(daily) > 0 {
 		r.Runs = []kit.Run{{Kind: kit.PreUse, By: "A", From: day(t, "2026-01-05"), To: day(t, asOf), Weekdays: workdays, Looks: looks(daily...)}}
