@@ -167,6 +167,10 @@ var story = []chapter{
 	{230, func(b *builder) {
 		b.did(b.app.Move(b.ctx, b.who("p1"), "LI-02", kit.Change{Day: b.day(), What: "shortened at end B", Length: 300 * qty.Millimetre, By: "p1", Words: "worn eye cut off, sewn anew"}))
 	}},
+	{240, func(b *builder) { // a bridge shifted in its fittings, so that the ring travels elsewhere
+		b.did(b.app.Move(b.ctx, b.who("p1"), "BR-05", kit.Change{Day: b.day(), What: "zones", By: "p1", Words: "shifted by a hand's breadth", Zones: []kit.ZoneAt{
+			{Zone: "bend", To: 60 * qty.Millimetre}, {Zone: "travel", From: 320 * qty.Millimetre, To: 740 * qty.Millimetre}, {Zone: "bend", From: 840 * qty.Millimetre, To: 900 * qty.Millimetre}}}))
+	}},
 	{250, func(b *builder) {
 		b.see("HC-02", "glaze-1", "glazed", place(380, 420))
 		b.withdraw(b.find("HC-02"), "glazed in the wraps")
@@ -187,6 +191,9 @@ var story = []chapter{
 	}},
 	{420, func(b *builder) {
 		b.did(b.app.SetLimit(b.ctx, b.who("p1"), "1 in 1200", "a little stricter than the default, after the bridge of the spring"))
+	}},
+	{430, func(b *builder) { // what lay at 21 m from end A lies at 23 m now
+		b.did(b.app.Move(b.ctx, b.who("p4"), "LI-03", kit.Change{Day: b.day(), What: kit.Turned, By: "p4", Words: "so that the other half does the work"}))
 	}},
 	{500, func(b *builder) { // held after an injury
 		b.happen("LA-04", kit.Event{Ref: "fall-1", Event: "fall", Injury: true, Words: "slipped off a wet limb, a sprained wrist"})
