@@ -41,6 +41,7 @@ type App struct {
 
 	mu       sync.Mutex
 	outcomes map[string]judged
+	pasts    map[entry.ID]past
 }
 
 // Config is what an App is made of.
@@ -58,7 +59,7 @@ type Config struct {
 // New opens the use cases over a store. The book may be empty.
 func New(c Config) *App {
 	a := &App{store: c.Store, keys: c.Keys, tables: c.Tables, yard: c.Yard, device: c.Device, artefact: c.Artefact, clock: c.Clock, chance: c.Chance,
-		follow: view.New(c.Store), outcomes: map[string]judged{}}
+		follow: view.New(c.Store), outcomes: map[string]judged{}, pasts: map[entry.ID]past{}}
 	if a.clock == nil {
 		a.clock = time.Now
 	}
@@ -80,6 +81,9 @@ func (a *App) Today() qty.Day {
 	}
 	return p.Earliest()
 }
+
+// Now gives the time it is.
+func (a *App) Now() time.Time { return a.clock() }
 
 // Code says what went wrong, for machines; Error says it for people.
 type Code string

@@ -25,7 +25,10 @@ type Decision struct {
 // outcome, never looser.
 func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Written, error) {
 	day := a.Today()
-	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, make: func(s *fold.State, _ entry.ID) (any, error) {
+	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, same: func(old any) bool {
+		b, ok := old.(*fold.Decision)
+		return ok && b.Examination == d.Examination && b.Verdict == d.Verdict.String() && b.Why == d.Why && b.Report == d.Report && b.Latest == latest(d.Latest)
+	}, make: func(s *fold.State, _ entry.ID) (any, error) {
 		p, err := pieceOf(s, piece)
 		if err != nil {
 			return nil, err
@@ -46,10 +49,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 			return nil, fail(Invalid, "Say why you decide “%s” where the outcome is “%s”.", d.Verdict, o.Verdict)
 		}
 		b := &fold.Decision{AsOf: day.String(), Examination: d.Examination, Verdict: d.Verdict.String(), Why: d.Why, Record: sum(asked),
-			Outcome: o.Verdict.String(), OutcomeSum: sum(out), Millions: -1, Report: d.Report}
-		if d.Latest.Known() {
-			b.Latest = d.Latest.String()
-		}
+			Outcome: o.Verdict.String(), OutcomeSum: sum(out), Millions: -1, Report: d.Report, Latest: latest(d.Latest)}
 		if o.Doubt != nil {
 			b.Millions = o.Doubt.Millions
 		}
@@ -58,4 +58,12 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		}
 		return b, nil
 	}})
+}
+
+// latest prints a date as a decision keeps it; "" where none was set.
+func latest(d qty.PartialDate) string {
+	if !d.Known() {
+		return ""
+	}
+	return d.String()
 }

@@ -40,6 +40,15 @@ func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judg
 	if ok && old.last == s.Last(p) && old.asOf == asOf && (old.full || !full) {
 		return Judged{old.record, old.out}, old.err
 	}
+	n := a.fresh(s, p, asOf, full)
+	a.mu.Lock()
+	a.outcomes[p.ID] = n
+	a.mu.Unlock()
+	return Judged{n.record, n.out}, n.err
+}
+
+// fresh gives the outcome, worked out now and kept nowhere.
+func (a *App) fresh(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) judged {
 	n := judged{last: s.Last(p), asOf: asOf, full: full}
 	n.record, n.err = s.Record(p, asOf, a)
 	if n.err == nil {
@@ -55,8 +64,5 @@ func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judg
 	if n.err != nil {
 		n.err = fail(Broken, "No outcome can be given for %s, so it is not used: %v", p.ID, n.err)
 	}
-	a.mu.Lock()
-	a.outcomes[p.ID] = n
-	a.mu.Unlock()
-	return Judged{n.record, n.out}, n.err
+	return n
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"bytes"
+	"cmp"
 	"context"
 	"errors"
 
@@ -19,6 +21,7 @@ type Member struct {
 	fold.Private
 	Left bool
 	From qty.Day // 0 means today
+	Keep bool    // what is empty of Private stays as it is on record
 }
 
 // EnterPerson says who somebody is from a day on: for the first time, or anew.
@@ -37,12 +40,16 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		m.From = a.Today()
 	}
 	m.Holds, m.Since, m.Until = false, 0, 0 // the entry's day says since when
-	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, check: func(s *fold.State) error {
+	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, same: func(old any) bool { return a.said(&m, who.ID, old) }, check: func(s *fold.State) error {
 		if len(s.People) > 0 && (m.Competent() || len(m.Kappa) > 0) { // who examines, and how well somebody looks
 			return a.competent(s, who.Person)
 		}
 		return nil
-	}, make: func(_ *fold.State, id entry.ID) (any, error) {
+	}, make: func(s *fold.State, id entry.ID) (any, error) {
+		if m.Keep {
+			known, _ := s.Private(m.ID, m.From, a)
+			m.Private = fold.Private{Name: cmp.Or(m.Name, known.Name), Mass: cmp.Or(m.Mass, known.Mass), Contact: cmp.Or(m.Contact, known.Contact)}
+		}
 		p := &fold.Person{Person: record.EncodePerson(&m.Person), Left: m.Left}
 		plain := fold.EncodePrivate(&m.Private)
 		if string(plain) == "{}" {
@@ -57,6 +64,17 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		}
 		return p, err
 	}})
+}
+
+// said says whether an entry in the book says of somebody what a new one would.
+func (a *App) said(m *Member, id entry.ID, old any) bool {
+	p, ok := old.(*fold.Person)
+	if !ok || p.Left != m.Left || !bytes.Equal(p.Person, record.EncodePerson(&m.Person)) {
+		return false
+	}
+	private, _ := a.Open(m.ID, id, p.Box)
+	match := func(said, kept string) bool { return said == kept || m.Keep && said == "" }
+	return match(m.Name, private.Name) && match(m.Mass, private.Mass) && match(m.Contact, private.Contact)
 }
 
 // ForgetPerson destroys a person's key, so that name, body mass and contact can

@@ -36,6 +36,7 @@ type draft struct {
 	make     func(s *fold.State, id entry.ID) (any, error)
 	artefact bool // the core decided: say which
 	check    func(s *fold.State) error
+	same     func(old any) bool // of what make gives: whether a body in the book says the same
 }
 
 // tries is how often an entry is tried again when somebody else wrote in between.
@@ -73,6 +74,9 @@ func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
 func (a *App) once(ctx context.Context, e entry.Entry, d *draft) (Written, error) {
 	if err := a.follow.Catch(ctx); err != nil {
 		return Written{}, err
+	}
+	if w, there, err := a.again(ctx, &e, d); there || err != nil {
+		return w, err
 	}
 	var head book.Head
 	err := a.follow.Look(func(s *fold.State, h book.Head) error {

@@ -5,6 +5,7 @@ import (
 	"kernbook/internal/book"
 	"sort"
 
+	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
@@ -13,7 +14,10 @@ import (
 // Take enters a whole record, as of a piece that was kept on paper or in a file
 // until now: the people it names who are not in the yard yet, the piece, and
 // all that is on record of it, in the order of days. It gives what was written.
-// When something cannot be entered, what went before it is in the book.
+// When something cannot be entered, what went before it is in the book. The id
+// of who, where there is one, becomes that of the entry that registers the
+// piece: handed in again, the record is in the book already, and that is all
+// that is told.
 func (a *App) Take(ctx context.Context, who Who, r *kit.Record) ([]Written, error) {
 	var out []Written
 	put := func(w Written, err error) error {
@@ -21,6 +25,13 @@ func (a *App) Take(ctx context.Context, who Who, r *kit.Record) ([]Written, erro
 			out = append(out, w)
 		}
 		return err
+	}
+	piece := who
+	who.ID = entry.ID{}
+	if index, err := a.store.Find(ctx, piece.ID); err == nil && piece.ID != who.ID {
+		if l, err := a.leaf(ctx, index); err == nil && l.Entry.Kind == entry.Piece && l.Entry.Piece == r.Piece.ID {
+			return []Written{{ID: piece.ID, Index: index}}, nil
+		}
 	}
 	var missing []kit.Person
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
@@ -55,7 +66,7 @@ func (a *App) Take(ctx context.Context, who Who, r *kit.Record) ([]Written, erro
 			}
 		}
 	}
-	if err := put(a.AddPiece(ctx, who, r.Piece)); err != nil {
+	if err := put(a.AddPiece(ctx, piece, r.Piece)); err != nil {
 		return out, err
 	}
 	for _, p := range r.People {

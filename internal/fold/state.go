@@ -19,6 +19,7 @@ type State struct {
 	People []*Member
 	Yard   kit.Yard // as last said; Limit apart
 	Limits []LimitFrom
+	Own    []int64 // indexes of the leaves that speak of the yard itself
 
 	all    int64 // index of the last leaf that can matter to every piece
 	byID   map[string]*Piece
@@ -115,7 +116,7 @@ func (s *State) take(index int64, l *entry.Leaf) error {
 	line := Line{Index: index, ID: e.ID, Kind: e.Kind, Version: e.Version, Day: e.Day, Wall: e.Wall, Recorded: l.Recorded, Author: e.Author, Body: e.Body}
 	switch e.Kind {
 	case entry.Yard, entry.Limit:
-		s.at[e.ID] = where{}
+		s.at[e.ID], s.Own = where{}, append(s.Own, index)
 		return s.yard(&line)
 	case entry.Person, entry.Forget:
 		return s.person(&line)

@@ -126,6 +126,10 @@ func only[V any](file string, b []byte, list []V, encode func(*V) []byte, faults
 	return list[0], canonical(file, b, encode(&list[0]), faults)
 }
 
+// OtherForm is what is wrong with a block that says nothing wrong, but is not
+// written as the book writes it.
+const OtherForm = "is not in the one form that the book keeps"
+
 // canonical faults a block that is not written as it would be written back.
 func canonical(file string, b, again []byte, faults doc.Faults) doc.Faults {
 	if len(faults) > 0 || bytes.Equal(b, again) {
@@ -135,5 +139,5 @@ func canonical(file string, b, again []byte, faults doc.Faults) doc.Faults {
 	for at < len(b) && at < len(again) && b[at] == again[at] {
 		at++
 	}
-	return doc.Faults{{File: file, Line: 1, Col: at + 1, What: "is not in the one form that the book keeps", Mend: "it would be written " + string(again)}}
+	return doc.Faults{{File: file, Line: 1, Col: at + 1, What: OtherForm, Mend: "it would be written " + string(again)}}
 }

@@ -61,26 +61,9 @@ func (f *form) examination(b *examineBody) kit.Examination {
 // look reads one look.
 func (f *form) look(l, by string) kit.Look {
 	at := "look." + l
-	x := kit.Look{Look: kit.LookID(l), By: by, AfterWash: f.V(at+".washed") != "", Conditions: kit.Conditions{Light: f.condition(at, "light")}}
+	x := kit.Look{Look: kit.LookID(l), By: by, AfterWash: f.V(at+".washed") != "", Conditions: f.conditions(at)}
 	if own := f.V(at + ".by"); own != "" {
 		x.By = own
-	}
-	for _, c := range conditionNames {
-		v := kit.Yes(f.condition(at, c))
-		switch c {
-		case "cleaned":
-			x.Conditions.Cleaned = v
-		case "wet":
-			x.Conditions.Wet = v
-		case "frozen":
-			x.Conditions.Frozen = v
-		case "muddy":
-			x.Conditions.Muddy = v
-		case "gloves":
-			x.Conditions.Gloves = v
-		case "hurried":
-			x.Conditions.Hurried = v
-		}
 	}
 	switch x.Look {
 	case kit.Ask, kit.Read: // they go nowhere
@@ -104,6 +87,13 @@ func (f *form) look(l, by string) kit.Look {
 		f.fault(at+".covers", f.s.say("examine.no-covers"))
 	}
 	return x
+}
+
+// conditions gives what a look was made under; "all" are those of every look.
+func (f *form) conditions(look string) kit.Conditions {
+	yes := func(name string) kit.Yes { return kit.Yes(f.condition(look, name)) }
+	return kit.Conditions{Light: f.condition(look, "light"), Cleaned: yes("cleaned"), Wet: yes("wet"), Frozen: yes("frozen"), Muddy: yes("muddy"),
+		Gloves: yes("gloves"), Hurried: yes("hurried")}
 }
 
 // condition gives a condition of one look: its own where it has one, else that

@@ -61,6 +61,9 @@ func (s *Site) examineForm(w http.ResponseWriter, r *http.Request) error {
 		kind = kit.PreUse
 	}
 	f.v.Set("kind", string(kind))
+	if kind.Rank() >= kit.Interim.Rank() { // a decision names the examination by this
+		f.v.Set("ref", string(kind)+" "+s.app.Today().String())
+	}
 	id, err := s.app.NewID()
 	if err != nil {
 		return err
@@ -217,6 +220,10 @@ func (s *Site) whoFor(w http.ResponseWriter, r *http.Request, f *form) (app.Who,
 			who.Person = people[i].ID
 			remember(w, who.Person)
 		}
+	}
+	if len(people) == 0 && f.V("as") != "" { // the first of a yard
+		who.Person = f.V("as")
+		remember(w, who.Person)
 	}
 	if who.Person == "" {
 		f.fault("as", s.say("person.none-chosen"))

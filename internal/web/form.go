@@ -116,11 +116,14 @@ func parseDate(t string) (qty.PartialDate, error) {
 
 // bare makes a number without a unit one of millimetres.
 func bare(t string) string {
-	if t = strings.TrimSpace(t); t != "" && strings.Trim(t, "0123456789.") == "" {
+	if t = strings.TrimSpace(t); digits(t) {
 		return t + "mm"
 	}
 	return t
 }
+
+// digits says whether a text is a bare number.
+func digits(t string) bool { return t != "" && strings.Trim(t, "0123456789.") == "" }
 
 // length reads a length; a bare number is in millimetres, empty is 0.
 func (f *form) length(name string) qty.Length {
@@ -165,6 +168,52 @@ func (f *form) count(name string, least int) int {
 	n = min(n, most)
 	f.v.Set(name, strconv.Itoa(n))
 	return n
+}
+
+// rows sets how many rows a part of the form shows at first.
+func (f *form) rows(name string, n int) { f.v.Set(name, strconv.Itoa(n)) }
+
+// choose gives what was chosen, and says that something must be.
+func (f *form) choose(name string) string {
+	v := f.V(name)
+	if v == "" {
+		f.fault(name, f.s.say("form.choose"))
+	}
+	return v
+}
+
+// need gives a text that must not be empty; says is what to do about it.
+func (f *form) need(name, says string) string {
+	t := f.text(name)
+	if t == "" {
+		f.fault(name, says)
+	}
+	return t
+}
+
+// parsed reads a text by a parser of its quantity; empty is the zero value.
+func parsed[V any](f *form, name string, parse func(string) (V, error)) V {
+	var none V
+	t := f.text(name)
+	if t == "" {
+		return none
+	}
+	v, err := parse(t)
+	if err != nil {
+		f.fault(name, f.s.say("form.cannot", "error", err.Error()))
+	}
+	return v
+}
+
+// weekdayNames are the days of a week as a form knows them, Monday first.
+var weekdayNames = []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+
+// weekdays reads which days of the week were ticked.
+func (f *form) weekdays(name string) (out [8]bool) {
+	for i, d := range weekdayNames {
+		out[i+1] = f.Is(name, d)
+	}
+	return out
 }
 
 // field is one line of a form as its template takes it.

@@ -18,6 +18,7 @@ type happened struct {
 	What  string
 	By    string
 	Said  []string // sentences
+	Today []string // what today's core says otherwise of an outcome that was given
 	Marks []mark   // where along the piece, as shares of its length
 	Spots string   // the same in words; "" where nothing has a place
 }
@@ -34,7 +35,7 @@ type teller struct {
 }
 
 // history tells everything that was done to a piece, the latest first.
-func (s *Site) history(j *app.Judged, deeds []app.Deed, people []app.Somebody) []happened {
+func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, people []app.Somebody) []happened {
 	r := s.app.Tables().Kind(j.Record.Piece.Kind).Now(j.Record) // each place where it lies today
 	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people}
 	var out []happened
@@ -60,16 +61,17 @@ func (s *Site) history(j *app.Judged, deeds []app.Deed, people []app.Somebody) [
 		out = append(out, h)
 	}
 	for _, d := range deeds {
-		h := happened{Day: d.Day, By: t.who(d.By)}
 		if d.Decision {
-			h.What = s.say("history.decision", "verdict", d.What)
-		} else {
-			h.What = s.word("stop", d.What)
+			continue
 		}
+		h := happened{Day: d.Day, By: t.who(d.By), What: s.word("stop", d.What)}
 		if d.Why != "" {
 			h.Said = append(h.Said, d.Why)
 		}
 		out = append(out, h)
+	}
+	for i := range pasts {
+		out = append(out, t.decision(&pasts[i]))
 	}
 	slices.SortStableFunc(out, func(a, b happened) int { return cmp.Compare(b.Day, a.Day) })
 	return out
@@ -179,6 +181,39 @@ func (t *teller) answer(a *kit.Answer) happened {
 		}
 	}
 	return h
+}
+
+// decision tells a decision with the outcome that was given, and what today's
+// core says otherwise. What was given stays.
+func (t *teller) decision(x *app.Past) happened {
+	h := happened{Day: x.Day, By: t.who(x.Author), What: t.s.say("history.decision", "verdict", x.Verdict)}
+	if x.Why != "" {
+		h.Said = append(h.Said, x.Why)
+	}
+	h.Said = append(h.Said, t.s.say("history.outcome", "said", t.said(x.Outcome, x.Millions)))
+	if x.Core != nil {
+		h.Today = append(h.Today, t.s.say("history.other-core", "said", t.now(x.Core)))
+	}
+	if x.Recorded != nil {
+		h.Today = append(h.Today, t.s.say("history.other-record", "said", t.now(x.Recorded)))
+	}
+	return h
+}
+
+func (t *teller) now(x *app.Said) string {
+	if x.Err != nil {
+		return t.s.say("history.no-outcome")
+	}
+	return t.said(x.Verdict, x.Millions)
+}
+
+// said gives an outcome with its doubt.
+func (t *teller) said(v kit.Verdict, millions int64) string {
+	doubt := ""
+	if millions >= 0 {
+		doubt = t.s.chance(millions)
+	}
+	return t.s.say("history.said", "verdict", t.s.verdict(v), "doubt", doubt)
 }
 
 // place puts a mark on the strip of a line, for a place along the piece.

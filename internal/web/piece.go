@@ -24,6 +24,10 @@ type pieceBody struct {
 	Line    [][]string    // the same as a table; the first row is the head
 	History []happened
 	Entered string // number of the entry that was just made
+	Times   []timed
+	Decided bool // there is a report
+	Other   int  // decisions that would be others today
+	NoUse   bool // how it is used is not on record
 }
 
 // piece shows how one piece stands, and what came before.
@@ -41,12 +45,22 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	pasts, err := s.app.Decisions(ctx, id)
+	if err != nil {
+		return err
+	}
 	people, err := s.app.People(ctx)
 	if err != nil {
 		return err
 	}
 	b := pieceBody{Hung: s.hang(&card), Record: j.Record, Short: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words),
-		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, people)}
+		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, pasts, people),
+		Times: s.times(id), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0}
+	for i := range pasts {
+		if x := &pasts[i]; x.Core != nil && x.Core.Verdict != x.Outcome || x.Recorded != nil && x.Recorded.Verdict != x.Outcome {
+			b.Other++
+		}
+	}
 	if n, err := strconv.ParseInt(r.URL.Query().Get("entered"), 10, 64); err == nil && n > 0 {
 		b.Entered = strconv.FormatInt(n, 10)
 	}

@@ -21,6 +21,12 @@ func (s *Site) wall(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), s.rails(cards))
+}
+
+// rails sorts pieces by who holds them and where they hang; what is withdrawn
+// for good comes last.
+func (s *Site) rails(cards []app.Card) []rail {
 	var held, stored []rail
 	out := rail{Out: true}
 	for i := range cards {
@@ -49,7 +55,7 @@ func (s *Site) wall(w http.ResponseWriter, r *http.Request) error {
 	if len(out.Hung) > 0 {
 		all = append(all, out)
 	}
-	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), all)
+	return all
 }
 
 // hung is a piece as it hangs on the wall.

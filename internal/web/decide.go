@@ -1,0 +1,94 @@
+package web
+
+import (
+	"net/http"
+	"slices"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+	"kernbook/internal/report"
+)
+
+// decideBody is the form of a competent person's decision.
+type decideBody struct {
+	pieceForm
+	Outcome   string // what the tool says of the record
+	Reasons   []string
+	Exams     []option
+	Nameless  int // examinations that no decision can name
+	Verdicts  []option
+	Occasions []option
+}
+
+// decideForm shows the form, with what the last report said of the yard.
+func (s *Site) decideForm(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.fresh()
+	if err != nil {
+		return err
+	}
+	past, err := s.app.Decisions(r.Context(), r.PathValue("id"))
+	if err != nil {
+		return err
+	}
+	if len(past) > 0 {
+		last := &past[len(past)-1].Report
+		for name, t := range map[string]string{"employer": last.Employer, "premises": last.Premises, "occasion": last.Occasion, "load": last.Load, "authentic": last.Authentic, "qualified": last.Qualified} {
+			f.v.Set(name, t)
+		}
+		if f.V("occasion") == "first" {
+			f.v.Set("occasion", "")
+		}
+		if last.SelfEmploy {
+			f.v.Set("self_employed", "yes")
+		}
+	}
+	return s.showDecide(w, r, http.StatusOK, f)
+}
+
+func (s *Site) showDecide(w http.ResponseWriter, r *http.Request, status int, f *form) error {
+	p, err := s.about(r, f)
+	if err != nil {
+		return err
+	}
+	j, err := s.app.Judge(r.Context(), p.Piece, s.app.Today(), true)
+	if err != nil {
+		return err
+	}
+	b := decideBody{pieceForm: p, Outcome: s.verdict(j.Outcome.Verdict), Reasons: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words).Reasons,
+		Occasions: s.options("occasion", "first", "six-monthly", "twelve-monthly", "scheme", "exceptional")}
+	for v := kit.Keep; v <= kit.Withdraw; v++ {
+		if v >= j.Outcome.Verdict {
+			b.Verdicts = append(b.Verdicts, option{v.String(), s.verdict(v)})
+		}
+	}
+	for _, e := range slices.Backward(j.Record.Examinations) {
+		switch {
+		case e.Kind != kit.Thorough && e.Kind != kit.Interim:
+		case e.Ref == "":
+			b.Nameless++
+		default:
+			b.Exams = append(b.Exams, option{e.Ref, s.say("decide.exam", "exam", e.Kind, "day", e.Day, "ref", e.Ref)})
+		}
+	}
+	return s.show(w, r, status, "decide", s.say("decide.title", "piece", p.Piece), &b)
+}
+
+// decide takes a decision.
+func (s *Site) decide(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	v, _ := kit.ParseVerdict(f.choose("verdict"))
+	d := app.Decision{Examination: f.choose("examination"), Verdict: v, Why: f.text("why"), Latest: f.date("latest"), Report: fold.Report{
+		Number: f.text("number"), Employer: f.text("employer"), Premises: f.text("premises"), Occasion: f.V("occasion"), Load: f.text("load"), Tests: f.text("tests"),
+		Defect: f.text("defect"), Repair: f.text("repair"), Immediate: f.V("immediate") != "", NotLooked: f.text("not_looked"), Authentic: f.text("authentic"),
+		Qualified: f.text("qualified"), SelfEmploy: f.V("self_employed") != ""}}
+	f.need("why", s.say("decide.no-why"))
+	if d.Report.Defect == "" && (d.Report.Repair != "" || d.Report.Immediate) {
+		f.fault("defect", s.say("decide.no-defect"))
+	}
+	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Decide(r.Context(), who, r.PathValue("id"), d) },
+		func(status int) error { return s.showDecide(w, r, status, f) }, s.toPiece(w, r))
+}

@@ -1,0 +1,124 @@
+package web
+
+import (
+	"bytes"
+	"encoding/json"
+	"net/http"
+	"slices"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/entry"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+)
+
+// entriesBody is all that is in the book about a piece.
+type entriesBody struct {
+	Piece string
+	Lines []entryLine
+}
+
+// entryLine is one entry as it is listed.
+type entryLine struct {
+	ID        string
+	Number    int64
+	Day       qty.Day
+	Kind      string
+	By        string
+	Void      bool // a correction took it out
+	Corrected bool
+}
+
+// entries lists the entries about a piece, the latest first.
+func (s *Site) entries(w http.ResponseWriter, r *http.Request) error {
+	id := r.PathValue("id")
+	lines, err := s.app.Entries(r.Context(), id)
+	if err != nil {
+		return err
+	}
+	people, err := s.app.People(r.Context())
+	if err != nil {
+		return err
+	}
+	b := entriesBody{Piece: id}
+	for _, l := range slices.Backward(lines) {
+		b.Lines = append(b.Lines, s.entryLine(&l, people))
+	}
+	return s.show(w, r, http.StatusOK, "entries", s.say("entries.title", "piece", id), &b)
+}
+
+func (s *Site) entryLine(l *fold.Line, people []app.Somebody) entryLine {
+	return entryLine{ID: l.ID.String(), Number: l.Index + 1, Day: l.Day, Kind: s.word("entry", string(l.Kind)), By: s.called(people, l.Author), Void: l.Void, Corrected: l.Was != nil}
+}
+
+// entryBody is one entry, with the form to correct it, or what a correction
+// changed.
+type entryBody struct {
+	F          *form
+	Piece      string
+	Line       entryLine
+	Recorded   string
+	Says       string // as a block of JSON
+	Was        string // before it was corrected
+	Fix        bool   // it can be corrected
+	Written    bool   // it can be written anew, not only taken out
+	Correction *app.Correction
+	Before     string
+	After      string
+	Old        *entryLine // what a correction speaks of
+	Entered    string
+}
+
+// entry shows one entry.
+func (s *Site) entry(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.fresh()
+	if err != nil {
+		return err
+	}
+	f.v.Set("how", "instead")
+	return s.showEntry(w, r, http.StatusOK, f)
+}
+
+func (s *Site) showEntry(w http.ResponseWriter, r *http.Request, status int, f *form) error {
+	ctx, piece := r.Context(), r.PathValue("id")
+	id, err := entry.ParseID(r.PathValue("entry"))
+	if err != nil {
+		return s.refuse(app.NotFound, "entries.none")
+	}
+	l, err := s.app.Entry(ctx, piece, id)
+	if err != nil {
+		return err
+	}
+	people, err := s.app.People(ctx)
+	if err != nil {
+		return err
+	}
+	b := entryBody{F: f, Piece: piece, Line: s.entryLine(&l, people), Recorded: l.Recorded, Says: pretty(l.Body), Entered: justEntered(r), Fix: l.Kind != entry.Correct}
+	_, err = fold.Read(l.Kind, l.Body)
+	b.Written = err == nil
+	if l.Was != nil {
+		b.Was = pretty(l.Was)
+	}
+	if _, typed := f.v["instead"]; !typed {
+		f.v.Set("instead", b.Says)
+	}
+	if l.Kind == entry.Correct {
+		c, err := s.app.Corrected(ctx, piece, id)
+		if err != nil {
+			return err
+		}
+		t := teller{s: s}
+		old := s.entryLine(&c.Entry, people)
+		b.Correction, b.Old, b.Before, b.After = &c, &old, t.now(&c.Before), t.now(&c.After)
+	}
+	return s.show(w, r, status, "entry", s.say("entries.one", "n", b.Line.Number, "piece", piece), &b)
+}
+
+// pretty lays a body out to be read.
+func pretty(body []byte) string {
+	var b bytes.Buffer
+	if json.Indent(&b, body, "", "  ") != nil {
+		return string(body)
+	}
+	return b.String()
+}

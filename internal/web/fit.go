@@ -1,0 +1,65 @@
+package web
+
+import (
+	"net/http"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+)
+
+// fitBody is the form of what a piece is fitted to.
+type fitBody struct {
+	pieceForm
+	Answers []option
+	Others  []option // pieces of the yard
+}
+
+// fitForm shows the form with what it is fitted to now.
+func (s *Site) fitForm(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.fresh()
+	if err != nil {
+		return err
+	}
+	j, err := s.app.Judge(r.Context(), r.PathValue("id"), s.app.Today(), false)
+	if err != nil {
+		return err
+	}
+	now := &j.Record.Piece.Fitted
+	f.v.Set("in", now.In)
+	f.v.Set("allowed", string(now.Allowed))
+	f.v.Set("document", now.Document)
+	return s.showFit(w, r, http.StatusOK, f)
+}
+
+func (s *Site) showFit(w http.ResponseWriter, r *http.Request, status int, f *form) error {
+	p, err := s.about(r, f)
+	if err != nil {
+		return err
+	}
+	cards, err := s.app.Board(r.Context(), s.app.Today())
+	if err != nil {
+		return err
+	}
+	b := fitBody{pieceForm: p, Answers: s.options("answer", "yes", "no", "not known")}
+	for i := range cards {
+		if c := &cards[i]; c.ID != p.Piece && !c.Stopped.Withdrawn {
+			b.Others = append(b.Others, option{c.ID, s.kind(c.Kind)})
+		}
+	}
+	return s.show(w, r, status, "fit", s.say("fit.title", "piece", p.Piece), &b)
+}
+
+// fit takes what a piece is fitted to from a day on.
+func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	x, day := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}, f.day("day")
+	if x.In != "" {
+		f.choose("allowed")
+	}
+	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Fit(r.Context(), who, r.PathValue("id"), day, x) },
+		func(status int) error { return s.showFit(w, r, status, f) }, s.toPiece(w, r))
+}

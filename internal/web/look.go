@@ -1,0 +1,130 @@
+package web
+
+import (
+	"net/http"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/table"
+)
+
+// lookBody is the form of one quick look in which nothing was found.
+type lookBody struct {
+	pieceForm
+	Kinds   []option
+	Looks   []option
+	People  []option
+	Answers []option
+	Lights  []option
+	Yes     []string
+	Asks    []table.Ask
+}
+
+// lookForm shows the empty form.
+func (s *Site) lookForm(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.freshBy(r)
+	if err != nil {
+		return err
+	}
+	f.v.Set("kind", string(kit.PreUse))
+	if r.URL.Query().Get("kind") == string(kit.Partner) {
+		f.v.Set("kind", string(kit.Partner))
+	}
+	return s.showLook(w, r, http.StatusOK, f)
+}
+
+func (s *Site) showLook(w http.ResponseWriter, r *http.Request, status int, f *form) error {
+	b, err := s.lookBody(r, f)
+	if err != nil {
+		return err
+	}
+	return s.show(w, r, status, "look", s.say("look.title", "piece", b.Piece), b)
+}
+
+func (s *Site) lookBody(r *http.Request, f *form) (*lookBody, error) {
+	p, err := s.about(r, f)
+	if err != nil {
+		return nil, err
+	}
+	people, err := s.app.People(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	b := &lookBody{pieceForm: p, People: s.peopleOptions(people), Answers: s.options("answer", "yes", "no", "not known"), Lights: s.options("light", "good", "poor", "dark"),
+		Yes: conditionNames, Looks: s.quickLooks(p.Card.Kind)}
+	for _, x := range []kit.ExamKind{kit.PreUse, kit.Partner} {
+		b.Kinds = append(b.Kinds, option{string(x), s.shared("exam." + string(x))})
+	}
+	if k := s.app.Tables().Kind(p.Card.Kind); k != nil {
+		for _, l := range b.Looks {
+			if l.ID == string(kit.Ask) {
+				b.Asks = k.Asks
+			}
+		}
+	}
+	return b, nil
+}
+
+// quickLooks are the looks that are made before use, without a gauge.
+func (s *Site) quickLooks(id kit.KindID) []option {
+	t := s.app.Tables()
+	k := t.Kind(id)
+	asked := map[kit.LookID]bool{kit.Eye: true, kit.Hand: true}
+	if k != nil {
+		for i := range k.Needs {
+			if n := &k.Needs[i]; n.Exam.BeforeUse() {
+				asked[n.Look] = true
+			}
+		}
+	}
+	var out []option
+	for _, l := range kit.Looks {
+		if x := t.Look(l); asked[l] && l != kit.Gauge && x != nil {
+			out = append(out, option{string(l), x.Words})
+		}
+	}
+	return out
+}
+
+// look takes one quick look.
+func (s *Site) look(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	b, err := s.lookBody(r, f)
+	if err != nil {
+		return err
+	}
+	e := kit.Examination{Kind: kit.ExamKind(f.choose("kind")), Day: f.day("day"), By: f.choose("by"), WouldClimb: kit.Yes(f.choose("would"))}
+	e.Looks = f.wholeLooks(b.Looks, e.By)
+	for i := range b.Asks {
+		if v := f.V("ask." + b.Asks[i].ID); v != "" {
+			if e.Asked == nil {
+				e.Asked = map[string]kit.Yes{}
+			}
+			e.Asked[b.Asks[i].ID] = kit.Yes(v)
+		}
+	}
+	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Examine(r.Context(), who, b.Piece, e) },
+		func(status int) error { return s.showLook(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// wholeLooks reads the looks that were ticked, each made all over the piece.
+func (f *form) wholeLooks(options []option, by string) []kit.Look {
+	var out []kit.Look
+	for _, o := range options {
+		if !f.Is("looks", o.ID) {
+			continue
+		}
+		l := kit.Look{Look: kit.LookID(o.ID), By: by, Conditions: f.conditions("all")}
+		if l.Look != kit.Ask && l.Look != kit.Read {
+			l.Covers = []kit.Stretch{{All: true}}
+		}
+		out = append(out, l)
+	}
+	if len(out) == 0 {
+		f.fault("looks", f.s.say("examine.no-looks"))
+	}
+	return out
+}
