@@ -107,7 +107,12 @@ type Error struct {
 }
 
 // Fault is one thing wrong with what was entered: where, what, and how to mend it.
-type Fault struct{ Field, What, Mend string }
+type Fault struct {
+	Field string // where in the whole record of the piece
+	What  string
+	Mend  string
+	Own   string // where in what was entered itself; "" where it is about something else on record
+}
 
 func (e *Error) Error() string {
 	s := e.Say

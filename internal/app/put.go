@@ -3,11 +3,15 @@ package app
 import (
 	"context"
 	"errors"
+	"strconv"
+	"strings"
 
 	"kernbook/internal/book"
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/doc"
 	"kernbook/internal/fold"
 	"kernbook/internal/record"
 )
@@ -117,6 +121,14 @@ func (a *App) once(ctx context.Context, e entry.Entry, d *draft) (Written, error
 // record must read without a fault, as if it had come from a file.
 func (a *App) fits(s *fold.State, e *entry.Entry) error {
 	if _, err := fold.Decode(e.Kind, e.Version, e.Body); err != nil {
+		var faults doc.Faults
+		if errors.As(err, &faults) {
+			out := &Error{Code: Invalid, Say: "This cannot be entered: it says what cannot be."}
+			for _, f := range faults {
+				out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend, f.Field})
+			}
+			return out
+		}
 		return fail(Invalid, "This cannot be entered: %v.", err)
 	}
 	if e.Piece == "" {
@@ -132,7 +144,37 @@ func (a *App) fits(s *fold.State, e *entry.Entry) error {
 	}
 	out := &Error{Code: Invalid, Say: "This cannot be entered: it does not go with what is on record."}
 	for _, f := range faults {
-		out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend})
+		out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend, own(e.Kind, r, f.Field)})
 	}
 	return out
+}
+
+// own gives where a field of a record lies in the entry that was put in last;
+// "" where it belongs to something else.
+func own(k entry.Kind, r *kit.Record, field string) string {
+	block := ""
+	last := func(name string, n int) { block = name + "[" + strconv.Itoa(n-1) + "]." }
+	switch k {
+	case entry.Piece, entry.Amend:
+		block = "piece."
+	case entry.Fit:
+		block = "piece.fitted."
+	case entry.Use:
+		last("use", len(r.Uses))
+	case entry.Run:
+		last("run", len(r.Runs))
+	case entry.Examination:
+		last("examination", len(r.Examinations))
+	case entry.Event:
+		last("event", len(r.Events))
+	case entry.Answer:
+		last("answer", len(r.Answers))
+	case entry.Change:
+		last("change", len(r.Changes))
+	}
+	rest, ok := strings.CutPrefix(field, block)
+	if !ok || block == "" {
+		return ""
+	}
+	return rest
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"net/http"
 	"slices"
+	"time"
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/entry"
@@ -93,7 +94,7 @@ func (s *Site) showEntry(w http.ResponseWriter, r *http.Request, status int, f *
 	if err != nil {
 		return err
 	}
-	b := entryBody{F: f, Piece: piece, Line: s.entryLine(&l, people), Recorded: l.Recorded, Says: pretty(l.Body), Entered: justEntered(r), Fix: l.Kind != entry.Correct}
+	b := entryBody{F: f, Piece: piece, Line: s.entryLine(&l, people), Recorded: instant(l.Recorded), Says: pretty(l.Body), Entered: justEntered(r), Fix: l.Kind != entry.Correct}
 	_, err = fold.Read(l.Kind, l.Body)
 	b.Written = err == nil
 	if l.Was != nil {
@@ -112,6 +113,15 @@ func (s *Site) showEntry(w http.ResponseWriter, r *http.Request, status int, f *
 		b.Correction, b.Old, b.Before, b.After = &c, &old, t.now(&c.Before), t.now(&c.After)
 	}
 	return s.show(w, r, status, "entry", s.say("entries.one", "n", b.Line.Number, "piece", piece), &b)
+}
+
+// instant gives an instant of the book as it is read.
+func instant(t string) string {
+	at, err := time.Parse("2006-01-02T15:04:05.000Z", t)
+	if err != nil {
+		return t
+	}
+	return at.Format("2 Jan 2006, 15:04 UTC")
 }
 
 // pretty lays a body out to be read.

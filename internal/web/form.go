@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"net/url"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -70,11 +71,39 @@ func (f *form) take(err error) (int, error) {
 	if status >= http.StatusInternalServerError || e.Code == app.NotFound {
 		return status, err
 	}
-	f.Top = append(f.Top, e.Say)
 	for _, x := range e.Faults {
+		if name := f.field(x.Own); name != "" {
+			f.fault(name, f.s.say("form.fault", "field", "", "what", x.What, "mend", x.Mend))
+			continue
+		}
 		f.Top = append(f.Top, f.s.say("form.fault", "field", x.Field, "what", x.What, "mend", x.Mend))
 	}
+	if len(f.Top) > 0 || len(e.Faults) == 0 {
+		f.Top = append([]string{e.Say}, f.Top...)
+	}
 	return status, nil
+}
+
+var rowOf = regexp.MustCompile(`^(zone|layer)s?\[([0-9]+)\]\.`)
+
+// field gives the field of the form in which a part of an entry was typed; ""
+// where there is none.
+func (f *form) field(own string) string {
+	name := rowOf.ReplaceAllString(own, "$1.$2.")
+	if _, typed := f.v[name]; typed && name != "id" {
+		return name
+	}
+	switch name {
+	case "id":
+		if _, typed := f.v["piece"]; typed {
+			return "piece"
+		}
+	case "from": // of a use, which the form calls its day
+		if _, typed := f.v["week"]; typed {
+			return "day"
+		}
+	}
+	return ""
 }
 
 // text gives a field without the spaces around it.

@@ -52,20 +52,24 @@ func (s *Site) register(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	out := map[string]bool{}
+	card := map[string]*app.Card{}
 	for i := range cards {
-		out[cards[i].ID] = cards[i].Stopped.Withdrawn
+		card[cards[i].ID] = &cards[i]
 	}
 	b := registerBody{Visit: here != nil, Paper: "/register/paper", PDF: "/register.pdf"}
 	if b.Visit {
 		b.Paper, b.PDF = b.Paper+"?"+r.URL.RawQuery, b.PDF+"?"+r.URL.RawQuery
 	}
 	for _, l := range lines {
-		l.Holder = s.called(people, l.Holder)
+		c := card[l.ID]
+		if c == nil { // registered between the two questions
+			continue
+		}
+		l.Holder, l.Kind = s.called(people, l.Holder), s.kind(c.Kind)
 		if !l.Presented {
 			b.Missing++
 		}
-		b.Lines = append(b.Lines, registerLine{l, out[l.ID]})
+		b.Lines = append(b.Lines, registerLine{l, c.Stopped.Withdrawn})
 	}
 	return s.show(w, r, http.StatusOK, "register", s.say("register.title"), &b)
 }
