@@ -13,9 +13,9 @@ import (
 func (a *App) Entries(ctx context.Context, piece string) ([]fold.Line, error) {
 	var out []fold.Line
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		out = append(out, p.Lines...)
 		return nil
@@ -51,9 +51,9 @@ type Correction struct {
 func (a *App) Corrected(ctx context.Context, piece string, id entry.ID) (Correction, error) {
 	var c Correction
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		var body *fold.Correct
 		for i := range p.Lines {

@@ -40,11 +40,10 @@ func (a *App) Everybody(ctx context.Context) ([]Known, error) {
 func (a *App) Known(ctx context.Context, person string) (Known, error) {
 	var out Known
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		m := s.Member(person)
-		if m == nil {
-			return fail(NotFound, "Nobody “%s” is on record in this yard.", person)
+		m, err := memberOf(s, person)
+		if err != nil {
+			return err
 		}
-		var err error
 		out, err = a.known(s, m)
 		return err
 	})

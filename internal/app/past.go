@@ -39,9 +39,9 @@ type past struct {
 func (a *App) Decisions(ctx context.Context, piece string) ([]Past, error) {
 	var out []Past
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		p := s.Piece(piece)
-		if p == nil {
-			return fail(NotFound, "No piece “%s” is in the book.", piece)
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
 		}
 		for _, d := range p.Decisions() {
 			x := Past{Decided: d}
