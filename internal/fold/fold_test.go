@@ -3,7 +3,6 @@ package fold
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -188,38 +187,4 @@ func TestRecordOfADay(t *testing.T) {
 	if e := late.Examinations; len(e) != 2 || e[0].Looks[0].AfterWash || !e[1].Looks[0].AfterWash {
 		t.Errorf("looks before and after the washing: %+v", e)
 	}
-}
-
-// BenchmarkFold folds a book of many entries about 500 pieces, without deciding
-// anything: parsing each leaf and taking it.
-func BenchmarkFold(b *testing.B) {
-	all := bodies()
-	var lines [][]byte
-	w := &teller{}
-	for i := range 500 {
-		p := bridge
-		p.ID = fmt.Sprintf("BR-%d", i)
-		lines = append(lines, w.leaf(entry.Piece, p.ID, "2026-01-05", &p).Append(nil))
-	}
-	kinds := []entry.Kind{entry.Examination, entry.Event, entry.Run, entry.Answer}
-	for i := range 24_500 {
-		k := kinds[i%len(kinds)]
-		lines = append(lines, w.leaf(k, fmt.Sprintf("BR-%d", i%500), "2026-02-01", all[k]).Append(nil))
-	}
-	b.ResetTimer()
-	b.ReportAllocs()
-	for range b.N {
-		s := New()
-		for _, l := range lines {
-			leaf, err := entry.ParseLeaf(l)
-			if err != nil {
-				b.Fatal(err)
-			}
-			s.Apply(&leaf)
-		}
-		if len(s.Faulty) > 0 {
-			b.Fatal(s.Faulty[0])
-		}
-	}
-	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(lines))*250_000/1e9, "s/250000")
 }

@@ -85,6 +85,25 @@ func (k Kind) Known() bool {
 // Check says what is wrong with an entry, or nil: a field that is missing, or
 // not of its form. The error names the field.
 func (e *Entry) Check() error {
+	if err := e.head(); err != nil {
+		return err
+	}
+	if err := Canonical(e.Body); err != nil {
+		return fault("body", err.Error())
+	}
+	return e.object()
+}
+
+// object says that a body, which is canonical, is no object.
+func (e *Entry) object() error {
+	if len(e.Body) == 0 || e.Body[0] != '{' {
+		return fault("body", "is no object")
+	}
+	return nil
+}
+
+// head says what is wrong with all but the body.
+func (e *Entry) head() error {
 	switch {
 	case e.Yard == "":
 		return fault("yard", "is missing")
@@ -109,12 +128,6 @@ func (e *Entry) Check() error {
 		if !plain(f.text) {
 			return fault(f.name, "holds a control character, or is no UTF-8")
 		}
-	}
-	if err := Canonical(e.Body); err != nil {
-		return fault("body", err.Error())
-	}
-	if len(e.Body) == 0 || e.Body[0] != '{' {
-		return fault("body", "is no object")
 	}
 	return nil
 }

@@ -60,7 +60,7 @@ func (l *Leaf) Append(b []byte) []byte {
 func Parse(b []byte) (Entry, error) {
 	p := parser{b: b}
 	e := p.entry()
-	return e, p.end(e.Check)
+	return e, p.end(e.read)
 }
 
 // ParseLeaf reads a leaf of the book, its line end included, as strictly.
@@ -76,8 +76,16 @@ func ParseLeaf(b []byte) (Leaf, error) {
 		if !instant(l.Recorded) {
 			return fault("recorded", "“"+l.Recorded+"” is no instant, such as 2026-06-01T06:31:02.123Z")
 		}
-		return l.Entry.Check()
+		return l.Entry.read()
 	})
+}
+
+// read is Check for an entry whose body a parser has seen to be canonical.
+func (e *Entry) read() error {
+	if err := e.head(); err != nil {
+		return err
+	}
+	return e.object()
 }
 
 // parser walks over canonical bytes. After the first fault it stands still.
@@ -137,6 +145,17 @@ func (p *parser) text() string {
 	return unescape(raw)
 }
 
+// kind takes the text of a kind, and one that is known without a copy.
+func (p *parser) kind() Kind {
+	for _, k := range Kinds {
+		if n := p.at + 1 + len(k); p.err == nil && n < len(p.b) && p.b[p.at] == '"' && p.b[n] == '"' && string(p.b[p.at+1:n]) == string(k) {
+			p.at = n + 1
+			return k
+		}
+	}
+	return Kind(p.text())
+}
+
 func (p *parser) entry() Entry {
 	var e Entry
 	var err error
@@ -149,7 +168,7 @@ func (p *parser) entry() Entry {
 		}
 	}
 	p.word(`,"kind":`)
-	e.Kind = Kind(p.text())
+	e.Kind = p.kind()
 	p.word(`,"v":`)
 	e.Version = p.number()
 	p.word(`,"day":`)
