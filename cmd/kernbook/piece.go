@@ -17,14 +17,7 @@ import (
 )
 
 func newPiece() *cobra.Command {
-	c := &cobra.Command{
-		Use:   "piece",
-		Short: "Register pieces, list them, show one, move what lies on it",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
-	c.AddCommand(pieceAdd(), pieceList(), pieceShow(), pieceMove())
-	return c
+	return group("piece", "Register pieces, list them, show one, move what lies on it", pieceAdd(), pieceList(), pieceShow(), pieceMove())
 }
 
 func pieceAdd() *cobra.Command {
@@ -40,15 +33,12 @@ func pieceAdd() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return f.with(func(y *yard.Yard) error {
+			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
 				all, err := y.Take(cmd.Context(), f.who(), r)
 				if err != nil {
-					return err
+					return app.Written{}, "", err
 				}
-				if err := f.written(cmd, all[len(all)-1], "%s is in the book, in %d entries.", r.Piece.ID, len(all)); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, r.Piece.ID)
+				return all[len(all)-1], fmt.Sprintf("%s is in the book, in %d entries.", r.Piece.ID, len(all)), nil
 			})
 		},
 	}
@@ -103,38 +93,27 @@ func cards(list []app.Card) []cardOut {
 }
 
 func pieceList() *cobra.Command {
-	var f bookFlags
-	c := &cobra.Command{
-		Use:   "list",
-		Short: "List every piece as it stands today",
-		Args:  cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return f.with(func(y *yard.Yard) error {
-				list, err := y.Board(cmd.Context(), y.Today())
-				if err != nil {
-					return err
-				}
-				return listCards(cmd, &f, cards(list))
-			})
-		},
-	}
-	f.flags(c, false)
-	return c
+	return board("list", "List every piece as it stands today", func(all []app.Card) []app.Card { return all })
 }
 
 func newDue() *cobra.Command {
+	return board("due", "List what has to be done, first what may not be used", app.Due)
+}
+
+// board is a command that lists some of the pieces as they stand today.
+func board(use, short string, some func([]app.Card) []app.Card) *cobra.Command {
 	var f bookFlags
 	c := &cobra.Command{
-		Use:   "due",
-		Short: "List what has to be done, first what may not be used",
+		Use:   use,
+		Short: short,
 		Args:  cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return f.with(func(y *yard.Yard) error {
-				list, err := y.Board(cmd.Context(), y.Today())
+				all, err := y.Board(cmd.Context(), y.Today())
 				if err != nil {
 					return err
 				}
-				return listCards(cmd, &f, cards(app.Due(list)))
+				return listCards(cmd, &f, cards(some(all)))
 			})
 		},
 	}
@@ -224,28 +203,18 @@ func pieceMove() *cobra.Command {
   kernbook piece move LI-12 --as p1 --what "turned end for end"`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return f.with(func(y *yard.Yard) error {
-				var err error
-				if ch.Day, err = dayFlag(y, day); err != nil {
-					return err
-				}
+			if ch.What == "" {
+				return errors.New("piece move: --what is needed")
+			}
+			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (w app.Written, say string, err error) {
+				ch.Day, ch.By = on, f.as
 				if cut != "" {
 					if ch.Length, err = qty.ParseLength(cut); err != nil {
-						return status{exitUsage, err}
+						return w, "", status{exitUsage, err}
 					}
 				}
-				if ch.What == "" {
-					return errors.New("piece move: --what is needed")
-				}
-				ch.By = f.as
-				w, err := y.Move(cmd.Context(), f.who(), args[0], ch)
-				if err != nil {
-					return err
-				}
-				if err := f.written(cmd, w, "%s: %s.", args[0], ch.What); err != nil {
-					return err
-				}
-				return f.stands(cmd, y, args[0])
+				w, err = y.Move(cmd.Context(), f.who(), args[0], ch)
+				return w, fmt.Sprintf("%s: %s.", args[0], ch.What), err
 			})
 		},
 	}
