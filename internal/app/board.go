@@ -2,7 +2,10 @@ package app
 
 import (
 	"context"
+	"runtime"
 	"sort"
+	"sync"
+	"sync/atomic"
 
 	"kernbook/internal/book"
 	"kernbook/internal/core/kit"
@@ -45,12 +48,37 @@ func (c *Card) Stands() kit.Verdict {
 func (a *App) Board(ctx context.Context, day qty.Day) ([]Card, error) {
 	var out []Card
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		for _, p := range s.Pieces {
-			out = append(out, a.card(s, p, day))
-		}
+		out = a.cards(s, day)
 		return nil
 	})
 	return out, err
+}
+
+// cards gives the card of every piece. Pieces are judged side by side, on as many
+// processors as there are. A panic in one of them is the caller's.
+func (a *App) cards(s *fold.State, day qty.Day) []Card {
+	out := make([]Card, len(s.Pieces))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	var once sync.Once
+	var fell any
+	for range min(runtime.GOMAXPROCS(0), len(out)) {
+		all.Go(func() {
+			defer func() {
+				if p := recover(); p != nil {
+					once.Do(func() { fell = p })
+				}
+			}()
+			for i := next.Add(1) - 1; i < int64(len(out)); i = next.Add(1) - 1 {
+				out[i] = a.card(s, s.Pieces[i], day)
+			}
+		})
+	}
+	all.Wait()
+	if fell != nil {
+		panic(fell)
+	}
+	return out
 }
 
 func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {

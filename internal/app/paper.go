@@ -90,8 +90,8 @@ func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]p
 	yard, at := "", ""
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
 		yard, at = s.Yard.Name, head.String()
-		for _, p := range s.Pieces {
-			c := a.card(s, p, a.Today())
+		for i, c := range a.cards(s, a.Today()) {
+			p := s.Pieces[i]
 			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Holder, Stands: c.Stands().String(), Presented: presented == nil || presented[c.ID]}
 			if k := a.tables.Kind(c.Kind); k != nil {
 				l.Kind = k.Words

@@ -44,12 +44,12 @@ func (t T) Bool(key string, required bool) bool {
 
 // OneOf reads a text that must be one of the allowed words.
 func (t T) OneOf(key string, required bool, allowed ...string) string {
+	if n := t.ask(key); n != nil && n.Kind == String && slices.Contains(allowed, n.Text) {
+		return n.Text // as a rule; what the words are is put together only for a fault
+	}
 	n := t.get(key, required, "a word", "write one of "+List(allowed), String)
-	if n == nil || slices.Contains(allowed, n.Text) {
-		if n == nil {
-			return ""
-		}
-		return n.Text
+	if n == nil {
+		return ""
 	}
 	what := "“" + Short(n.Text) + "” is not a word taken here"
 	if w, ok := nearest(n.Text, allowed); ok {

@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -39,7 +40,7 @@ type jsonParser struct {
 	i      int
 	places *places
 	faults Faults
-	trail  trail
+	trail  trail // to where it reads; the room is used again, so nothing keeps it
 }
 
 func (p *jsonParser) space() {
@@ -106,8 +107,8 @@ func (p *jsonParser) value(named *Node) *Node {
 	case c == '-' || c >= '0' && c <= '9':
 		return p.number(n)
 	}
-	for _, word := range []string{"true", "false", "null"} {
-		if strings.HasPrefix(string(p.b[p.i:min(p.i+len(word), len(p.b))]), word) {
+	for _, word := range [...]string{"true", "false", "null"} {
+		if bytes.HasPrefix(p.b[p.i:], []byte(word)) {
 			p.i += len(word)
 			n.Kind, n.Text, n.Bool = Bool, word, word == "true"
 			if word == "null" {
@@ -123,14 +124,14 @@ func (p *jsonParser) value(named *Node) *Node {
 func (p *jsonParser) object(n *Node) *Node {
 	n.Kind, n.Fields = Table, map[string]*Node{}
 	p.i++
-	here := p.trail
-	defer func() { p.trail = here }()
+	here := len(p.trail)
+	defer func() { p.trail = p.trail[:here] }()
 	p.space()
 	if p.take('}') {
 		return n
 	}
 	for {
-		p.trail = here
+		p.trail = p.trail[:here]
 		p.space()
 		at := p.i
 		if p.peek() != '"' {
@@ -141,7 +142,7 @@ func (p *jsonParser) object(n *Node) *Node {
 		if !ok {
 			return nil
 		}
-		p.trail = here.key(key)
+		p.trail = append(p.trail, step{key: key})
 		v := &Node{Key: key}
 		v.Line, v.Col = p.places.at(at)
 		p.space()
@@ -153,7 +154,6 @@ func (p *jsonParser) object(n *Node) *Node {
 		if v = p.value(v); v == nil {
 			return nil
 		}
-		p.trail = here.key(key)
 		if first := n.Fields[key]; first != nil {
 			p.faults = append(p.faults, twice(p.file, v, p.trail, first.Line))
 		} else {
@@ -174,14 +174,14 @@ func (p *jsonParser) object(n *Node) *Node {
 func (p *jsonParser) array(n *Node) *Node {
 	n.Kind = Array
 	p.i++
-	here := p.trail
-	defer func() { p.trail = here }()
+	here := len(p.trail)
+	defer func() { p.trail = p.trail[:here] }()
 	p.space()
 	if p.take(']') {
 		return n
 	}
 	for {
-		p.trail = here.item(len(n.Items))
+		p.trail = append(p.trail[:here], step{i: len(n.Items), isI: true})
 		p.space()
 		v := p.value(nil)
 		if v == nil {
@@ -262,6 +262,9 @@ func (p *jsonParser) text() (string, bool) {
 	plain := p.i
 	for p.i < len(p.b) {
 		switch c := p.b[p.i]; {
+		case c == '"' && out == nil:
+			p.i++
+			return string(p.b[plain : p.i-1]), true
 		case c == '"':
 			out = append(out, p.b[plain:p.i]...)
 			p.i++

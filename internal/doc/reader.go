@@ -1,5 +1,7 @@
 package doc
 
+import "slices"
+
 // Whether a getter faults a key that is not there.
 const (
 	Optional = false
@@ -13,21 +15,20 @@ type Reader struct {
 	root   *Node
 	faults Faults
 	asked  map[*Node]*asked
-	order  []T // every table given out, in order
-	done   map[*Node]bool
+	order  []T             // every table given out, in order
 	failed map[string]bool // paths that have a fault
 }
 
-// asked are the keys of a table that were asked for, in order.
+// asked are the keys of a table that were asked for, in order. They are few.
 type asked struct {
-	keys  []string
-	known map[string]bool
+	keys []string
+	done bool // what was not asked for has been reported
 }
 
 // NewReader reads the tree of a file. root may be nil, as after a fault of
 // syntax; then every getter gives its zero value and no further fault.
 func NewReader(file string, root *Node) *Reader {
-	return &Reader{file: file, root: root, asked: map[*Node]*asked{}, done: map[*Node]bool{}, failed: map[string]bool{}}
+	return &Reader{file: file, root: root, asked: map[*Node]*asked{}, failed: map[string]bool{}}
 }
 
 // Root gives the cursor on the root table.
@@ -47,7 +48,7 @@ func (r *Reader) cursor(n *Node, path string) T {
 		return t
 	}
 	if r.asked[n] == nil {
-		r.asked[n] = &asked{known: map[string]bool{}}
+		r.asked[n] = &asked{keys: make([]string, 0, len(n.Keys)+4)}
 		r.order = append(r.order, t)
 	}
 	return t
@@ -123,13 +124,16 @@ func (t T) Fault(key, what, mend string) {
 // Done reports every key that was not asked for as unknown. Reader.Faults does
 // it for every table that was given out; doing it twice reports nothing twice.
 func (t T) Done() {
-	if t.n == nil || t.r.done[t.n] {
+	if t.n == nil {
 		return
 	}
-	t.r.done[t.n] = true
 	asked := t.r.asked[t.n]
+	if asked.done {
+		return
+	}
+	asked.done = true
 	for _, key := range t.n.Keys {
-		if asked.known[key] {
+		if slices.Contains(asked.keys, key) {
 			continue
 		}
 		what, mend := "unknown key “"+key+"”", "take it out"
@@ -147,8 +151,7 @@ func (t T) ask(key string) *Node {
 	if t.n == nil {
 		return nil
 	}
-	if a := t.r.asked[t.n]; !a.known[key] {
-		a.known[key] = true
+	if a := t.r.asked[t.n]; !slices.Contains(a.keys, key) {
 		a.keys = append(a.keys, key)
 	}
 	return t.n.Fields[key]

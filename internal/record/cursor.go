@@ -120,7 +120,17 @@ func (c cursor) word(key string, words []string) string {
 	return c.OneOf(key, doc.Optional, words...)
 }
 
+// takes reports whether the value is one of these words, as a rule it is: then no
+// sentence about it need be put together.
+func (c cursor) takes(key string, words []string) bool {
+	n := c.value(key)
+	return n != nil && n.Kind == doc.String && !blank(n) && slices.Contains(words, n.Text)
+}
+
 func (c cursor) needWord(key string, words []string) string {
+	if c.takes(key, words) {
+		return c.n.Fields[key].Text
+	}
 	if !c.filled(key, "write "+key+" = "+oneOf(words)) {
 		return ""
 	}
@@ -296,6 +306,9 @@ func (c cursor) id(key string, s set) string {
 
 // needID asks for an id; what says what it stands for: "which zone it is".
 func (c cursor) needID(key string, s set, what string) string {
+	if c.takes(key, s.ids) {
+		return c.n.Fields[key].Text
+	}
 	if !c.filled(key, "write "+what+s.choice()) {
 		return ""
 	}

@@ -79,19 +79,23 @@ func (d *decoder) conditions(c cursor, usual kit.Conditions) kit.Conditions {
 
 // condition reads what a look was made under.
 func (c cursor) condition(key string, words []string) string {
+	if c.takes(key, words) {
+		return c.n.Fields[key].Text
+	}
 	if !c.begun(key, "write "+oneOf(words)+"; taken out, it counts as the worst") {
 		return ""
 	}
 	return c.word(key, words)
 }
 
-func lookIDs() set {
-	s := set{noun: "look"}
+var allLooks = func() (ids []string) {
 	for _, l := range kit.Looks {
-		s.ids = append(s.ids, string(l))
+		ids = append(ids, string(l))
 	}
-	return s
-}
+	return ids
+}()
+
+func lookIDs() set { return set{noun: "look", ids: allLooks} }
 
 func (d *decoder) looks(list []cursor, usual kit.Conditions, by string) []kit.Look {
 	var out []kit.Look
