@@ -72,6 +72,11 @@ screens: need-test
 bench: need-go
 	go test -run '^$$' -bench . -benchmem -benchtime $(BENCHTIME) ./...
 
+## bookbench: the book, the start and the pages, each beside a yardstick in the same run (docs/benchmarks.md)
+bookbench: need-go kernbook
+	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" go test -p 1 -run '^$$' -bench 'Durable|Fold250000|Open250000|Page500|Start' -benchtime 20x \
+		./internal/book/sqlite ./internal/view ./internal/web ./cmd/kernbook
+
 ## wasmbench: how long the core takes for one record as WebAssembly under Node
 wasmbench: need-go wasm
 	KERNBOOK_JSON="$(CURDIR)/$(BUILD)/record.json" go test -count=1 -run '^TestWriteAsJSON$$' ./internal/record
@@ -142,4 +147,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help screens run examples test race lint fuzz bench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help screens run examples test race lint fuzz bench bookbench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

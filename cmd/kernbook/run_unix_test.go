@@ -17,7 +17,7 @@ import (
 
 // program gives the kernbook that scripts can start: the one that was built, or
 // this test as one.
-func program(t *testing.T) string {
+func program(t testing.TB) string {
 	t.Helper()
 	if folder := os.Getenv("KERNBOOK_BUILD"); folder != "" {
 		return filepath.Join(folder, "kernbook")

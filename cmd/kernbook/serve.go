@@ -1,9 +1,11 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"os/signal"
+	"sync"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -11,6 +13,17 @@ import (
 	"kernbook/internal/web"
 	"kernbook/internal/yard"
 )
+
+// ready has every piece judged while nobody has asked for a page yet, and gives what
+// waits until that has ended.
+func ready(ctx context.Context, y *yard.Yard) (wait func()) {
+	var done sync.WaitGroup
+	done.Go(func() {
+		defer func() { _ = recover() }() // as any fault here: who asks for the page is told
+		_, _ = y.Board(ctx, y.Today())
+	})
+	return done.Wait
+}
 
 func newServe() *cobra.Command {
 	var f bookFlags
@@ -33,6 +46,7 @@ addresses only. An interrupt ends it once what is under way is done.`,
 				ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
 				defer stop()
 				fmt.Fprintf(cmd.OutOrStdout(), "http://%s/\n", l.Addr())
+				defer ready(ctx, y)()
 				if err := web.New(y.App).Serve(ctx, l); err != nil {
 					return status{exitFailed, err}
 				}

@@ -39,7 +39,8 @@ type App struct {
 	chance   io.Reader
 	follow   *view.Follower
 
-	mu       sync.Mutex
+	boards   sync.Mutex // held while a board is made
+	mu       sync.Mutex // of outcomes
 	outcomes map[string]judged
 	pasts    map[entry.ID]past
 }

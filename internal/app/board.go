@@ -55,8 +55,11 @@ func (a *App) Board(ctx context.Context, day qty.Day) ([]Card, error) {
 }
 
 // cards gives the card of every piece. Pieces are judged side by side, on as many
-// processors as there are. A panic in one of them is the caller's.
+// processors as there are. A panic in one of them is the caller's. Who asks while
+// another board is being made waits for it, and finds its outcomes in memory.
 func (a *App) cards(s *fold.State, day qty.Day) []Card {
+	a.boards.Lock()
+	defer a.boards.Unlock()
 	out := make([]Card, len(s.Pieces))
 	var next atomic.Int64
 	var all sync.WaitGroup
