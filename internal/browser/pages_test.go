@@ -33,7 +33,7 @@ type found struct {
 }
 
 // sorts of pages are told apart by their address with ids taken out.
-var ids = regexp.MustCompile(`/(piece|set|person|paper|examination|entry)/[^/?]+`)
+var ids = regexp.MustCompile(`/(piece|set|person|people|do|paper|examination|entry)/[^/?]+`)
 
 // sort gives the sort of page that an address shows.
 func sortOf(path string) string {

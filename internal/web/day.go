@@ -9,7 +9,6 @@ import (
 
 // timed is what is done at one time of the day.
 type timed struct {
-	Key   string
 	Words string
 	Links []link
 }
@@ -31,8 +30,8 @@ func (s *Site) deeds() [][]link {
 // times gives the four times of a day with what is done then: to one piece, or,
 // without one, to a piece that is still to be chosen.
 func (s *Site) times(piece string) []timed {
-	out := []timed{{Key: "morning", Words: s.say("day.morning")}, {Key: "work", Words: s.say("day.work")}, {Key: "evening", Words: s.say("day.evening")},
-		{Key: "visit", Words: s.say("day.visit")}}
+	out := []timed{{Words: s.say("day.morning")}, {Words: s.say("day.work")}, {Words: s.say("day.evening")},
+		{Words: s.say("day.visit")}}
 	for i, list := range s.deeds() {
 		for _, l := range list {
 			u := url.URL{Path: "/do/"}
