@@ -94,3 +94,21 @@ func ask[T any](t *testing.T, tab context.Context, expression string, opts ...ch
 	}
 	return v
 }
+
+// settled waits until an expression is true; while one page goes and another
+// comes there is none to ask.
+func settled(t *testing.T, tab context.Context, expression string) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(tab, patience)
+	defer cancel()
+	var last error
+	for ctx.Err() == nil {
+		done, err := chromedp.Run(ctx, chromedp.Evaluate[bool](expression))
+		if done && err == nil {
+			return
+		}
+		last = err
+		time.Sleep(30 * time.Millisecond)
+	}
+	t.Fatalf("%s never came: %v", expression, last)
+}

@@ -12,12 +12,14 @@ import (
 	"sort"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 )
 
-var screens = flag.Bool("screens", false, "keep a picture of every page in docs/screens")
+var (
+	screens = flag.Bool("screens", false, "keep a picture of every sort of page in docs/screens")
+	tall    = flag.Int64("tall", 0, "how much of a long page the picture shows, in `pixels`; 0 is the window")
+)
 
 //go:embed testdata/axe.min.js
 var axe string
@@ -33,7 +35,7 @@ type found struct {
 }
 
 // sorts of pages are told apart by their address with ids taken out.
-var ids = regexp.MustCompile(`/(piece|set|person|people|do|paper|examination|entry)/[^/?]+`)
+var ids = regexp.MustCompile(`/(piece|set|people|do|entry)/[^/?]+`)
 
 // sort gives the sort of page that an address shows.
 func sortOf(path string) string {
@@ -78,10 +80,9 @@ func TestPages(t *testing.T) {
 func choose(t *testing.T, ctx context.Context, base string) {
 	t.Helper()
 	do(t, ctx, chromedp.Navigate(base+"/"))
-	if ask[bool](t, ctx, `(() => { const f = document.querySelector('form[action="/person"]'); if (!f) return false;
-		const s = f.querySelector('select'); s.value = 'p1'; f.requestSubmit(); return true })()`) {
-		do(t, ctx, chromedp.Sleep(500*time.Millisecond))
-	}
+	ask[bool](t, ctx, `(() => { window.here = true; setTimeout(() => { const s = document.querySelector('form[action="/person"] select');
+		s.value = 'p1'; s.form.requestSubmit() }, 0); return true })()`)
+	settled(t, ctx, `!window.here && document.readyState == 'complete'`)
 }
 
 // crawl gives the addresses of the pages that are linked, from the first on, a
@@ -145,13 +146,10 @@ func look(t *testing.T, ctx context.Context, page string, w window) {
 	}
 }
 
-// tallest is how much of a long page is kept as a picture, in pixels.
-const tallest = 2000
-
-// keep keeps a picture of a page, from its top on.
+// keep keeps a picture of a page as it comes into the window, or of more of it.
 func keep(t *testing.T, ctx context.Context, sort string, w window) {
 	t.Helper()
-	high := max(w.height, min(ask[int64](t, ctx, `document.documentElement.scrollHeight`), tallest))
+	high := max(w.height, min(ask[int64](t, ctx, `document.documentElement.scrollHeight`), *tall))
 	do(t, ctx, w.of(high))
 	limit, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
