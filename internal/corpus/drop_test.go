@@ -249,7 +249,7 @@ func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 		drop{"when it was made", kit.SetAside, func(r *kit.Record) { r.Piece.Made = qty.PartialDate{} }},
 		drop{"when it was made and bought", kit.SetAside, func(r *kit.Record) { r.Piece.Made, r.Piece.Bought = qty.PartialDate{}, qty.PartialDate{} }})
 	// A nominal diameter, a tail and a stitch that nobody says set aside, where
-	// what is said would withdraw. The stitch tells of a knot's end alone.
+	// what is said would withdraw.
 	aside := func(what string, do func(*kit.Piece)) {
 		out = append(out, drop{what, kit.SetAside, func(r *kit.Record) { do(&r.Piece) }})
 	}
@@ -267,7 +267,7 @@ func dropsOf(tb *table.Tables, r *kit.Record) []drop {
 		if end.Tail > 0 {
 			aside("the tail of end "+id, func(p *kit.Piece) { of(p).Tail = 0 })
 		}
-		if end.Stitch != "" && end.How == "knot" {
+		if end.Stitch != "" {
 			aside("the stitch of end "+id, func(p *kit.Piece) { of(p).Stitch = "" })
 		}
 	}

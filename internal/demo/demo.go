@@ -181,7 +181,7 @@ func (b *builder) piece(kind kit.KindID, id, words string) *piece {
 	if k.Axis == "length" {
 		p.Length, p.Diameter = k.Length, 12_600*qty.Micrometre
 		p.Layers = []kit.Layer{{Name: "cover", Fibre: "pes"}, {Name: "core", Fibre: "pa"}}
-		p.EndA, p.EndB = kit.End{How: "stitched"}, kit.End{How: "stitched"}
+		p.EndA, p.EndB = kit.End{How: "stitched", Stitch: "whole"}, kit.End{How: "stitched", Stitch: "whole"}
 		if kind == kit.Bridge {
 			p.EndA = kit.End{How: "knot", Tail: 95 * qty.Millimetre, Stitch: "whole"}
 			p.EndB = p.EndA

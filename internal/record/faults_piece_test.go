@@ -118,6 +118,8 @@ var faultsOfPiece = []faultCase{
 		old: `kind = "bridge"`,
 		new: `kind = "connector"`,
 		want: []string{
+			`40: piece.end_a: tells of an end, and a piece of the kind “connector” has none — take it out; enter what was seen there as a sign at its part`,
+			`41: piece.end_b: tells of an end, and a piece of the kind “connector” has none — take it out; enter what was seen there as a sign at its part`,
 			`48: piece.zone[0].zone: “bend” is no zone of the kind “connector” — take it out: there is none`,
 			`53: piece.zone[1].zone: “travel” is no zone of the kind “connector” — take it out: there is none`,
 			`94: examination[0].sign[0].sign: “grey” is a sign of “bridge” but not of the kind “connector” — write one of "cracked", "gate-stuck" or "scratched"`,

@@ -201,20 +201,19 @@ func (p *pen) construction() {
 	p.may("[[piece.layer]]", "")
 	p.may(`name = "`+layer+`"`, "")
 	p.may(`fibre = "`+fibre+`"`, "")
-	if p.hasEnds() {
+	if p.k.Ends() != (kit.EndParts{}) {
 		p.line("")
-		p.say("How each end is made: " + quoted(endHows) + "; the tail of a knot; the stitch through the rope's end: " + quoted(endStitches) + ".")
+		p.say("How each end is made: " + quoted(endHows) + "; the stitch that holds or locks it: " + quoted(endStitches) + " where it is made without one; the tail of a knot.")
 		tail := p.k.Quantity("tail")
 		for _, end := range []string{"end_a", "end_b"} {
+			p.line("[piece." + end + "]")
 			if tail != nil && len(tail.Limits) > 0 { // it is set aside without
-				p.line("[piece." + end + "]")
-				p.blank("how", "Of a knot its tail and its stitch are needed too.")
+				p.blank("how", "Of a knot its tail is needed too.")
 			} else {
-				p.may("[piece."+end+"]", "")
-				p.may(`how = "knot"`, "")
+				p.may(`how = "stitched"`, "")
 			}
+			p.blank("stitch", "")
 			p.may(`tail = "90mm"`, "")
-			p.may(`stitch = "whole"`, "")
 		}
 	}
 	if len(p.k.Zones) > 0 {
@@ -230,15 +229,6 @@ func (p *pen) construction() {
 			p.may(`to = "`+z.To.String()+`"`, "")
 		}
 	}
-}
-
-func (p *pen) hasEnds() bool {
-	for i := range p.k.Parts {
-		if p.k.Parts[i].End != "" {
-			return true
-		}
-	}
-	return false
 }
 
 func (p *pen) person() {

@@ -86,7 +86,7 @@ func TestNewFilledIn(t *testing.T) {
 			`history = ""`, `history = "known"`,
 			`made = ""`, `made = "2024-11"`,
 			`first_use = ""`, `first_use = "2025-02-01"`,
-			`diameter = ""`, `diameter = "10mm"`, `how = ""`, `how = "knot"`,
+			`diameter = ""`, `diameter = "10mm"`, `how = ""`, `how = "knot"`, `stitch = ""`, `stitch = "whole"`,
 			`length = ""`, `length = "`+tb.Kind(kind).Length.String()+`"`,
 			`allowed = ""`, `allowed = "yes"`,
 			`by = ""`, `by = "…"`,

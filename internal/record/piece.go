@@ -65,8 +65,7 @@ func (d *decoder) piece(c cursor) {
 		})
 	}
 	d.missing(layers)
-	p.EndA = d.end(c.sub("end_a"))
-	p.EndB = d.end(c.sub("end_b"))
+	p.EndA, p.EndB = d.end(c, "end_a"), d.end(c, "end_b")
 	d.long = p.Length
 	p.Zones = d.zones(c, "zone")
 
@@ -102,7 +101,12 @@ func (d *decoder) diameter(c cursor) {
 // along reports whether places on this kind are told in lengths from end A.
 func (d *decoder) along() bool { return d.kind != nil && d.kind.Axis == "length" }
 
-func (d *decoder) end(c cursor) kit.End {
+// end reads how an end is made, on a kind that has ends.
+func (d *decoder) end(in cursor, key string) kit.End {
+	c := in.sub(key)
+	if c.Present() && d.kind != nil && d.kind.Ends() == (kit.EndParts{}) {
+		in.Fault(key, "tells of an end, and a piece of the kind “"+string(d.kind.ID)+"” has none", "take it out; enter what was seen there as a sign at its part")
+	}
 	return kit.End{
 		How:    c.word("how", endHows),
 		Tail:   c.length("tail"),

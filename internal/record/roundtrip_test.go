@@ -126,7 +126,9 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 	for range rapid.IntRange(0, 2).Draw(t, "layers") {
 		p.Layers = append(p.Layers, kit.Layer{Name: g.word("layer", []string{"cover", "intermediate", "core"}), Fibre: g.word("fibre", []string{"pa", "pes", "unknown"})})
 	}
-	p.EndA = kit.End{How: g.or("how", endHows), Tail: g.length("tail", 0, 200_000), Stitch: g.or("stitch", endStitches)}
+	if g.k.Ends() != (kit.EndParts{}) {
+		p.EndA = kit.End{How: g.or("how", endHows), Tail: g.length("tail", 0, 200_000), Stitch: g.or("stitch", endStitches)}
+	}
 	r := &kit.Record{
 		Yard:  kit.Yard{Name: g.maybe("yard"), Country: g.word("country", []string{"GB", "IE", "other", unknown}), Limit: g.limit()},
 		Piece: p,

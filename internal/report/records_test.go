@@ -66,7 +66,7 @@ func piece(kind kit.KindID) *kit.Record {
 	r := &kit.Record{AsOf: day("2026-07-05")}
 	r.Yard = kit.Yard{Country: "GB"}
 	r.Piece = kit.Piece{ID: "P1", Kind: kind, Marking: "readable", Origin: "new", History: "known", StoredIn: "used",
-		Diameter: 12600, EndA: kit.End{How: "stitched"}, EndB: kit.End{How: "stitched"},
+		Diameter: 12600, EndA: kit.End{How: "stitched", Stitch: "whole"}, EndB: kit.End{How: "stitched", Stitch: "whole"},
 		Made: date("2025-12-02"), Declared: date("2025-12-10"), Bought: date("2025-12-20"), FirstUse: date("2026-01-05"),
 		Layers: []kit.Layer{{Name: "cover", Fibre: "pes"}, {Name: "core", Fibre: "pa"}},
 		Fitted: kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "booklet 1"}}

@@ -105,8 +105,8 @@ func rowOf(v kit.Verdict) string {
 // ends enters what the record says of how a rope is made: a nominal diameter at
 // or below the limit of the quantity "nominal", a stitch through an end that is
 // cut or missing, and a tail at or below the limit of the quantity "tail". An end
-// of which nobody says how it is made can be a knot. What a limit needs and the
-// record does not say keeps the piece out of use until it is said.
+// of which nobody says how it is made can be a knot. What settles it and the record
+// does not say keeps the piece out of use until it is said.
 func (j *judge) ends() {
 	if d := j.r.Piece.Diameter; d > 0 {
 		j.stated("nominal", kit.Place{Whole: true}, d)
@@ -117,13 +117,17 @@ func (j *judge) ends() {
 		id  string
 		end *kit.End
 	}{{"A", &j.r.Piece.EndA}, {"B", &j.r.Piece.EndB}} {
-		part := kit.Place{Part: "end " + e.id}
+		part, has := kit.Place{Part: "end " + e.id}, false
 		for i := range j.k.Parts {
 			if j.k.Parts[i].End == e.id {
-				part.Part = j.k.Parts[i].ID
+				part.Part, has = j.k.Parts[i].ID, true
 			}
 		}
-		if s := e.end.Stitch; s == "cut" || s == "missing" {
+		switch s := e.end.Stitch; {
+		case s == "" && has:
+			j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lStitch}, Key: "end.stitch-not-said",
+				Args: []Arg{{"end", e.id}}, At: []kit.Place{part}, Question: QSay, To: "stitch of end " + e.id, Status: table.CommonPractice})
+		case s == "cut" || s == "missing":
 			j.add(Reason{Row: "1", Verdict: kit.Withdraw, ID: lStitch, Lines: []string{lRow1}, Key: "end.stitch",
 				Args: []Arg{{"end", e.id}, {"stitch", s}}, At: []kit.Place{part}, Status: table.CommonPractice})
 		}
@@ -135,8 +139,7 @@ func (j *judge) ends() {
 }
 
 // endUnsaid enters what the record does not say of an end, on a kind whose
-// tables limit the tail of a knot: how the end is made, and of a knot its tail and
-// the stitch, which marks the shortest tail (M-06).
+// tables limit the tail of a knot: how the end is made, and of a knot its tail.
 func (j *judge) endUnsaid(id string, end *kit.End, part kit.Place) {
 	tail := j.bounded("tail")
 	if tail == nil || end.How != "knot" && end.How != "" {
@@ -146,13 +149,8 @@ func (j *judge) endUnsaid(id string, end *kit.End, part kit.Place) {
 	switch {
 	case end.How == "":
 		j.unsaid("end.not-said", "end "+id, tail, part, args)
-		return
 	case end.Tail <= 0:
 		j.unsaid("end.tail-not-said", "tail of end "+id, tail, part, args)
-	}
-	if end.Stitch == "" {
-		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lDoubt, Lines: []string{lStitch}, Key: "end.stitch-not-said", Args: args,
-			At: []kit.Place{part}, Question: QSay, To: "stitch of end " + id, Status: table.CommonPractice})
 	}
 }
 

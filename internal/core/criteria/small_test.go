@@ -211,7 +211,7 @@ const today = "2026-06-01"
 func good(t *table.Tables, kind kit.KindID) *kit.Record {
 	r := &kit.Record{
 		Yard: kit.Yard{Country: "GB"},
-		Piece: kit.Piece{ID: "p1", Kind: kind, Marking: "readable", Origin: "new", History: "known", StoredIn: "used", Diameter: 12 * qty.Millimetre, EndA: kit.End{How: "stitched"}, EndB: kit.End{How: "stitched"},
+		Piece: kit.Piece{ID: "p1", Kind: kind, Marking: "readable", Origin: "new", History: "known", StoredIn: "used", Diameter: 12 * qty.Millimetre, EndA: kit.End{How: "stitched", Stitch: "whole"}, EndB: kit.End{How: "stitched", Stitch: "whole"},
 			Made: date("2025-01-10"), Declared: date("2025-02-03"), Bought: date("2025-02-20"), FirstUse: date("2025-04-01"),
 			Fitted: kit.Fitted{In: "h1", Allowed: kit.SaidYes, Document: "maker's list"}},
 		People: []kit.Person{{ID: "cp", Role: "competent person", Since: 1}, {ID: "cl", Role: "climber"}},

@@ -56,8 +56,8 @@ func sound(id kit.KindID) *kit.Record {
 	if k.Axis != "length" {
 		r.Piece.Layers = nil
 	}
-	r.Piece.EndA = kit.End{How: "stitched"}
-	r.Piece.EndB = kit.End{How: "stitched"}
+	r.Piece.EndA = kit.End{How: "stitched", Stitch: "whole"}
+	r.Piece.EndB = kit.End{How: "stitched", Stitch: "whole"}
 	r.Piece.Fitted = kit.Fitted{In: "H1", Allowed: kit.SaidYes, Document: "list of parts, p. 3"}
 	r.Uses = []kit.Use{{From: mustDay("2026-01-05"), Week: tb.Rules.Reference.Week, Weekdays: workdays, Mass: tb.Rules.Reference.Mass, Dirt: "clean", Hardware: plainest(tb.Hardware)}}
 	r.Runs = []kit.Run{{Kind: kit.PreUse, By: "climber", From: mustDay("2026-01-05"), To: mustDay("2026-07-05"), Weekdays: workdays, Looks: needed(k, kit.PreUse)}}

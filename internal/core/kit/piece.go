@@ -69,7 +69,7 @@ const NoLayer = "none"
 type End struct {
 	How    string // "knot", "splice", "stitched", "moulded", "none"; "" means not said
 	Tail   qty.Length
-	Stitch string // stitch through the rope's end: "whole", "cut", "missing", "none"
+	Stitch string // stitch that holds or locks the end: "whole", "cut", "missing", "none"; "" means not said
 }
 
 // ZoneAt is a stretch of a piece that belongs to a zone from a day on.
