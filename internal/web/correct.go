@@ -32,7 +32,7 @@ func (s *Site) correct(w http.ResponseWriter, r *http.Request) error {
 	case "instead":
 		if instead, err = fold.Read(l.Kind, []byte(f.text("instead"))); err != nil {
 			f.fault("instead", s.say("correct.cannot", "error", err.Error()))
-		} else if string(fold.Encode(instead)) == string(l.Body) {
+		} else if string(fold.Encode(instead)) == string(l.Body) && !s.mine(r, f) {
 			f.fault("instead", s.say("correct.same"))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/book/mem"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/table"
 	"kernbook/internal/fold"
 	"kernbook/internal/record"
 	"kernbook/internal/seal"
@@ -46,12 +47,23 @@ func examples(t testing.TB) []*kit.Record {
 // it: p1 is competent, ines and rolf climb and hold what the examples say.
 func yard(t testing.TB) *app.App {
 	t.Helper()
-	at := time.Date(2026, 6, 2, 17, 0, 0, 0, time.UTC)
 	keys, err := seal.NewFolder(filepath.Join(t.TempDir(), "keys"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := app.New(app.Config{Store: mem.New(), Keys: keys, Tables: tables.Default(), Yard: "quillbrook", Device: "bench", Clock: func() time.Time { return at }})
+	a := over(mem.New(), keys, tables.Default())
+	fill(t, a)
+	return a
+}
+
+// over opens the use cases over a book, with tables, on that day.
+func over(store *mem.Store, keys seal.Keys, tb *table.Tables) *app.App {
+	at := time.Date(2026, 6, 2, 17, 0, 0, 0, time.UTC)
+	return app.New(app.Config{Store: store, Keys: keys, Tables: tb, Yard: "quillbrook", Device: "bench", Clock: func() time.Time { return at }})
+}
+
+func fill(t testing.TB, a *app.App) {
+	t.Helper()
 	ctx, who := context.Background(), app.Who{Person: "p1"}
 	ok := func(_ app.Written, err error) {
 		t.Helper()
@@ -73,7 +85,6 @@ func yard(t testing.TB) *app.App {
 			t.Fatal(err)
 		}
 	}
-	return a
 }
 
 // client calls the pages as one person.

@@ -1,0 +1,305 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"html"
+	"net/http/httptest"
+	"net/url"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"kernbook/internal/book/mem"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
+	"kernbook/internal/seal"
+	"kernbook/internal/tables"
+)
+
+var (
+	inputTag  = regexp.MustCompile(`<input ([^>]*)>`)
+	areaTag   = regexp.MustCompile(`(?s)<textarea ([^>]*)>(.*?)</textarea>`)
+	selectTag = regexp.MustCompile(`(?s)<select ([^>]*)>(.*?)</select>`)
+	chosen    = regexp.MustCompile(`<option value="([^"]*)" selected>`)
+	attribute = regexp.MustCompile(`(name|value|type)="([^"]*)"`)
+)
+
+// typedIn gives what stands in the form of a page, as a browser would hand it in.
+func typedIn(page string) url.Values {
+	page, _, _ = strings.Cut(page, `<nav class="day"`)
+	v := url.Values{}
+	at := func(tag string) map[string]string {
+		out := map[string]string{}
+		for _, m := range attribute.FindAllStringSubmatch(tag, -1) {
+			out[m[1]] = html.UnescapeString(m[2])
+		}
+		return out
+	}
+	for _, m := range inputTag.FindAllStringSubmatch(page, -1) {
+		x := at(m[1])
+		if (x["type"] == "radio" || x["type"] == "checkbox") && !strings.HasSuffix(m[1], " checked") {
+			continue
+		}
+		v.Add(x["name"], x["value"])
+	}
+	for _, m := range areaTag.FindAllStringSubmatch(page, -1) {
+		v.Add(at(m[1])["name"], html.UnescapeString(m[2]))
+	}
+	for _, m := range selectTag.FindAllStringSubmatch(page, -1) {
+		value := ""
+		if o := chosen.FindStringSubmatch(m[2]); o != nil {
+			value = html.UnescapeString(o[1])
+		}
+		v.Add(at(m[1])["name"], value)
+	}
+	return v
+}
+
+// examined enters a thorough examination of BR-07 in which nothing was seen.
+func examined(t *testing.T, c *client) {
+	t.Helper()
+	v := filled(idOf(t, c, "/piece/BR-07/examine?kind=thorough"))
+	v.Del("sign.0.sign")
+	v.Del("sign.0.from")
+	v.Del("sign.0.to")
+	v.Del("sign.0.words")
+	v.Set("look.bight.covers", "all")
+	v.Set("known.grey-1.state", "same")
+	for _, q := range tables.Default().Kind(kit.Bridge).Asks {
+		v.Set("ask."+q.ID, "no")
+	}
+	v.Set("readings", "3")
+	for i, at := range []string{"150", "450", "750"} {
+		v.Set(key("reading", i)+".quantity", "diameter")
+		v.Set(key("reading", i)+".from", at)
+		v.Set(key("reading", i)+".values", "12.5, 12.6, 12.5 mm")
+		v.Set(key("reading", i)+".wet", "no")
+	}
+	v.Del("look.bight.part")
+	v.Del("look.bight.stretches")
+	if w := c.post("/piece/BR-07/examine", v); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+}
+
+// decision is a decision on that examination.
+func decision(id string) url.Values {
+	return url.Values{"id": {id}, "examination": {"E-26-06-02"}, "verdict": {"set aside"}, "why": {"I want to see it <dry> first"}, "latest": {"2 Dec 2026"}, "number": {"R-1"}, "employer": {"Quillbrook, Mill Lane 4"},
+		"premises": {"the store"}, "occasion": {"six-monthly"}, "load": {"none stated"}, "tests": {"none"}, "defect": {"damp core"}, "repair": {"dry it"}, "not_looked": {"under the sleeve"},
+		"qualified": {"Mill Lane 4; examiner"}, "authentic": {"Tilda Marsh"}, "self_employed": {"yes"}}
+}
+
+// TestDecision: a competent person's decision goes in with its reasons and its
+// report, never looser than the outcome, and its papers can be had.
+func TestDecision(t *testing.T) {
+	a := yard(t)
+	c := visit(t, a, "p1")
+	has(t, "no report yet", c.get("/piece/BR-07/report"), 404, "nothing to report")
+	has(t, "no link yet", c.get("/piece/BR-07"), 200, "/piece/BR-07/card.pdf", "A report can be made once")
+	examined(t, c)
+	v := decision(idOf(t, c, "/piece/BR-07/decide"))
+	before := size(t, a)
+	for field, bad := range map[string][2]string{"verdict": {"", "Choose one."}, "examination": {"", "Choose one."}, "why": {"", "Give your reasons"}, "latest": {"next year", "Write the date as"}, "defect": {"", "Name the defect"}} {
+		has(t, field, c.post("/piece/BR-07/decide", with(v, field, bad[0])), 422, bad[1], "under the sleeve", `value="R-1"`)
+	}
+	has(t, "a climber", visit(t, a, "rolf").post("/piece/BR-07/decide", v), 403, "competent person", "I want to see it &lt;dry&gt; first")
+	if n := size(t, a); n != before {
+		t.Fatalf("the book grew from %d to %d entries", before, n)
+	}
+	for range 2 {
+		if w := c.post("/piece/BR-07/decide", v); w.Code != 303 {
+			t.Fatalf("%d: %s", w.Code, w.Body)
+		}
+	}
+	all, err := a.Decisions(context.Background(), "BR-07")
+	if err != nil || len(all) != 1 || size(t, a) != before+1 {
+		t.Fatalf("%d decisions, %v", len(all), err)
+	}
+	d := all[0]
+	want := fold.Report{Number: "R-1", Employer: "Quillbrook, Mill Lane 4", Premises: "the store", Occasion: "six-monthly", Load: "none stated", Tests: "none", Defect: "damp core", Repair: "dry it",
+		NotLooked: "under the sleeve", Qualified: "Mill Lane 4; examiner", Authentic: "Tilda Marsh", SelfEmploy: true}
+	if d.Verdict != "set aside" || d.Why != "I want to see it <dry> first" || d.Latest != "2026-12-02" || d.Report != want || d.Core != nil || d.Recorded != nil {
+		t.Errorf("in the book: %+v", d.Decision)
+	}
+	has(t, "next form holds the yard's particulars", c.get("/piece/BR-07/decide"), 200, "Quillbrook, Mill Lane 4", `value="Mill Lane 4; examiner"`)
+	has(t, "piece", c.get("/piece/BR-07"), 200, "Decided: set aside", "I want to see it &lt;dry&gt; first", "The outcome given with it:", "/piece/BR-07/report.pdf")
+
+	has(t, "report", c.get("/piece/BR-07/report"), 200, "Report of thorough examination", "I want to see it &lt;dry&gt; first", "under the sleeve", "D-37", "/piece/BR-07/report.pdf", "/piece/BR-07/report?annex=yes")
+	if strings.Contains(c.get("/piece/BR-07/report").Body.String(), "Annex, added by the examiner") {
+		t.Error("the annex is there though nobody asked for it")
+	}
+	has(t, "annex", c.get("/piece/BR-07/report?annex=yes"), 200, "Annex, added by the examiner", "/piece/BR-07/report.pdf?annex=yes")
+	has(t, "card", c.get("/piece/BR-07/card"), 200, "Record card", "D-79", "damp core")
+	for _, p := range []string{"/piece/BR-07/report.pdf", "/piece/BR-07/report.pdf?annex=yes", "/piece/BR-07/card.pdf", "/register.pdf"} {
+		w := c.get(p)
+		if w.Code != 200 || w.Header().Get("Content-Type") != "application/pdf" || !bytes.HasPrefix(w.Body.Bytes(), []byte("%PDF-")) || w.Body.Len() < 10_000 {
+			t.Errorf("%s: %d, %v, %d bytes", p, w.Code, w.Header(), w.Body.Len())
+		}
+	}
+}
+
+// TestNeverLooser: the form does not offer a decision looser than the outcome,
+// and one that is handed in all the same is refused.
+func TestNeverLooser(t *testing.T) {
+	a := yard(t)
+	c := visit(t, a, "p1")
+	page := c.get("/piece/BR-09/decide")
+	has(t, "form", page, 200, `value="withdraw"`)
+	if strings.Contains(page.Body.String(), `name="verdict" value="keep"`) {
+		t.Error("the form offers to keep a piece whose outcome is withdraw")
+	}
+	has(t, "handed in", c.post("/piece/BR-09/decide", url.Values{"examination": {"E-26-06"}, "verdict": {"keep"}, "why": {"I like it"}}), 403, "never looser", "I like it")
+}
+
+// TestRegisterPaper: the register lists every piece, and names what was not
+// presented at a visit.
+func TestRegisterPaper(t *testing.T) {
+	c := visit(t, yard(t), "p1")
+	has(t, "register", c.get("/register"), 200, "BR-07", "LI-12", `href="/register/paper"`, `href="/register.pdf"`)
+	q := "?visit=yes&here=BR-07&here=LI-12"
+	has(t, "visit", c.get("/register"+q), 200, "Not presented: 4.", `value="BR-07" checked`, `href="/register.pdf?visit=yes&amp;here=BR-07&amp;here=LI-12"`)
+	page := c.get("/register/paper" + q)
+	has(t, "paper", page, 200, "On the register and not presented")
+	_, missing, _ := strings.Cut(page.Body.String(), "On the register and not presented")
+	for id, want := range map[string]bool{"BR-07": false, "LI-12": false, "BR-09": true, "CO-31": true} {
+		if strings.Contains(missing, "<dt>"+id) != want {
+			t.Errorf("%s among what was not presented: want %v", id, want)
+		}
+	}
+	if w := c.get("/register.pdf" + q); w.Code != 200 || !bytes.HasPrefix(w.Body.Bytes(), []byte("%PDF-")) {
+		t.Errorf("%d", w.Code)
+	}
+	has(t, "all were there", c.get("/register/paper"), 200, "None.")
+}
+
+// TestCorrection: an entry that was wrong is taken out or written anew; the
+// page of the correction shows what that changed, and an outcome that was given
+// before stays, with what would be said today beside it.
+func TestCorrection(t *testing.T) {
+	a := yard(t)
+	ctx := context.Background()
+	c := visit(t, a, "p1")
+	w := c.post("/piece/BR-07/event", url.Values{"event": {"saw-contact"}, "day": {"2 Jun 2026"}, "at.from": {"300"}, "words": {"touched while limbing"}})
+	if w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	examined(t, c)
+	if w := c.post("/piece/BR-07/decide", with(decision(idOf(t, c, "/piece/BR-07/decide")), "verdict", "withdraw")); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	lines, err := a.Entries(ctx, "BR-07")
+	if err != nil {
+		t.Fatal(err)
+	}
+	event := ""
+	for _, l := range lines {
+		if l.Kind == "event" && strings.Contains(string(l.Body), "limbing") {
+			event = l.ID.String()
+		}
+	}
+	at := "/piece/BR-07/entry/" + event
+	has(t, "entries", c.get("/piece/BR-07/entries"), 200, at, "Something happened")
+	has(t, "entry", c.get(at), 200, "saw-contact", "touched while limbing")
+	v := typedIn(c.get(at).Body.String())
+	v.Set("why", "it was the sling, seen by two")
+	before := size(t, a)
+	has(t, "no reason", c.post(at, with(v, "why", "")), 422, "Say why the entry was wrong.", "limbing")
+	has(t, "the same", c.post(at, v), 422, "stands there already", "seen by two")
+	has(t, "no JSON", c.post(at, with(v, "instead", "{")), 422, "it is no JSON", "seen by two")
+	has(t, "no such event", c.post(at, with(v, "instead", strings.Replace(v.Get("instead"), "saw-contact", "saw", 1))), 422, "saw")
+	has(t, "another piece's", c.get("/piece/LI-12/entry/"+event), 404, "No entry")
+	has(t, "no entry", c.get("/piece/BR-07/entry/17"), 404, "There is no such entry.")
+	if n := size(t, a); n != before {
+		t.Fatalf("the book grew from %d to %d entries", before, n)
+	}
+
+	// Written anew: the words alone.
+	v.Set("instead", strings.Replace(v.Get("instead"), "limbing", "topping", 1))
+	for range 2 {
+		if w = c.post(at, v); w.Code != 303 {
+			t.Fatalf("%d: %s", w.Code, w.Body)
+		}
+	}
+	if size(t, a) != before+1 {
+		t.Fatalf("%d entries, want %d", size(t, a), before+1)
+	}
+	all := recordOf(t, a, "BR-07").Events
+	if got := all[len(all)-1].Words; got != "touched while topping" {
+		t.Errorf("in the book: %q", got)
+	}
+	has(t, "changed nothing", c.get(w.Header().Get("Location")), 200, "What it changed", "The outcome and its doubt are the same.", "it was the sling, seen by two")
+	has(t, "what it said first", c.get(at), 200, "What it said first", "touched while limbing", "touched while topping")
+	if strings.Contains(c.get("/piece/BR-07").Body.String(), "today&#39;s core says of that day") {
+		t.Error("an outcome is shown as another though nothing changed it")
+	}
+
+	// Taken out.
+	w = c.post(at, url.Values{"id": {idOf(t, c, at)}, "why": {"another bridge"}, "how": {"gone"}})
+	if w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	has(t, "what it changed", c.get(w.Header().Get("Location")), 200, "does not count any more", "another bridge", "Without the correction</dt><dd>Withdraw", "Both are worked out as of today")
+	after := recordOf(t, a, "BR-07").Events
+	if len(after) != len(all)-1 {
+		t.Errorf("%d events, want %d", len(after), len(all)-1)
+	}
+	past, err := a.Decisions(ctx, "BR-07")
+	if err != nil || len(past) != 1 || past[0].Outcome != kit.Withdraw || past[0].Core != nil || past[0].Recorded == nil || past[0].Recorded.Verdict >= kit.Withdraw {
+		t.Fatalf("%+v, %v", past, err)
+	}
+	has(t, "piece", c.get("/piece/BR-07"), 200, "The outcome given with it: withdraw", "With what has been entered since, today&#39;s core says of that day:", "that would be others today: 1")
+}
+
+// TestOtherCore: an outcome that today's core and tables would not give of the
+// same record stays, and the piece's page says what they say.
+func TestOtherCore(t *testing.T) {
+	keys, err := seal.NewFolder(filepath.Join(t.TempDir(), "keys"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	store := mem.New()
+	a := over(store, keys, tables.Default())
+	fill(t, a)
+	c := visit(t, a, "p1")
+	examined(t, c)
+	if w := c.post("/piece/BR-07/decide", decision(idOf(t, c, "/piece/BR-07/decide"))); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	// The same book read with stricter tables: a limit of one in a million.
+	strict := *a.Tables()
+	strict.Rules.Limit = 1
+	has(t, "piece", visit(t, over(store, keys, &strict), "p1").get("/piece/BR-07"), 200, "The outcome given with it: keep", "today&#39;s core and tables say: ", "that would be others today: 1")
+}
+
+// TestDay: every link of what is done when leads to a page, for one piece and
+// for the choice of one, and no page that is got changes the book.
+func TestDay(t *testing.T) {
+	a := yard(t)
+	c := visit(t, a, "ines")
+	s := New(a)
+	before := size(t, a)
+	for _, piece := range []string{"", "BR-07"} {
+		for _, time := range s.times(piece) {
+			for _, l := range time.Links {
+				has(t, l.Path, c.get(l.Path), 200, "What is done when")
+			}
+		}
+	}
+	page := c.get("/do/hang")
+	has(t, "choose", page, 200, "Which piece?", `href="/piece/BR-07/hang"`)
+	if b := page.Body.String(); strings.Index(b, "Ines Okoro (ines)</h2>") > strings.Index(b, "rolf</h2>") {
+		t.Error("what whoever acts holds does not come first")
+	}
+	has(t, "nothing to do", c.get("/do/nothing"), 404, "There is no such page.")
+	for _, p := range []string{"/people/ines", "/people/ines/forget", "/limit", "/new/person", "/new/record", "/new/piece?kind=helmet", "/register?visit=yes", "/register/paper"} {
+		has(t, p, c.get(p), 200, "What is done when")
+	}
+	if n := size(t, a); n != before {
+		t.Errorf("the book grew from %d to %d entries by pages that were got", before, n)
+	}
+	if w := c.do(httptest.NewRequest("GET", "/people/stranger", nil)); w.Code != 404 {
+		t.Errorf("/people/stranger: %d", w.Code)
+	}
+}
