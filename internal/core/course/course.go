@@ -123,11 +123,19 @@ func (c *Course) Turned() bool { return c.m.turned }
 func (c *Course) Length() qty.Length { return c.m.to - c.m.from }
 
 // Now gives a place of the cells as it is said now.
-func (c *Course) Now(p kit.Place) kit.Place { return c.m.datum().Now(p, c.m.Kind.Ends()) }
+func (c *Course) Now(p kit.Place) kit.Place {
+	if c.asNew() {
+		return p
+	}
+	return c.m.datum().Now(p, c.m.Kind.Ends())
+}
+
+// asNew says whether places are said as of the new piece.
+func (c *Course) asNew() bool { return c.m.datum() == kit.Datum{To: c.m.Length} }
 
 // Open lists the signs on record, with their places as they are said now.
 func (c *Course) Open() []Open {
-	if c.m.datum() == (kit.Datum{To: c.m.Length}) {
+	if c.asNew() {
 		return c.open
 	}
 	out := append([]Open(nil), c.open...)

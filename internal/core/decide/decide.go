@@ -168,12 +168,13 @@ func (j *judge) figure() {
 		x := f.Cell[i]
 		at := j.c.Now(kit.Place{Part: cell.Part, From: cell.From, To: cell.To})
 		zone := at.Part
-		if p := j.k.Part(at.Part); p != nil && p.End == "B" {
-			at.From, at.To = j.c.Length(), j.c.Length()
-		} else if p != nil {
-			at.From, at.To = 0, 0
-		} else {
+		switch {
+		case zone == "":
 			zone = m.ZoneOf(i)
+		case j.k.Part(zone).End == "B":
+			at.From, at.To = j.c.Length(), j.c.Length()
+		default:
+			at.From, at.To = 0, 0
 		}
 		d.Cells = append(d.Cells, Cell{Part: at.Part, From: at.From, To: at.To, Zone: zone, D: x.Unfit(), Findable: x.Findable,
 			Millions: num.CeilMillionths(x.Unfit()), HiddenUp: num.CeilMillionths(x.Hidden)})
