@@ -194,7 +194,7 @@ func (t *teller) decision(x *app.Past) happened {
 	if x.Core != nil {
 		h.Today = append(h.Today, t.s.say("history.other-core", "said", t.now(x.Core)))
 	}
-	if x.Recorded != nil {
+	if x.Recorded != nil && (x.Core == nil || t.now(x.Recorded) != t.now(x.Core)) {
 		h.Today = append(h.Today, t.s.say("history.other-record", "said", t.now(x.Recorded)))
 	}
 	return h

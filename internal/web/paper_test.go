@@ -11,7 +11,9 @@ import (
 	"strings"
 	"testing"
 
+	"kernbook/internal/book"
 	"kernbook/internal/book/mem"
+	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
 	"kernbook/internal/seal"
@@ -271,6 +273,43 @@ func TestOtherCore(t *testing.T) {
 	strict := *a.Tables()
 	strict.Rules.Limit = 1
 	has(t, "piece", visit(t, over(store, keys, &strict), "p1").get("/piece/BR-07"), 200, "The outcome given with it: keep", "today&#39;s core and tables say: ", "that would be others today: 1")
+}
+
+// TestUnreadable: a piece with an entry that cannot be read is set aside, and
+// its page leads to the entry, which a correction takes out.
+func TestUnreadable(t *testing.T) {
+	keys, err := seal.NewFolder(filepath.Join(t.TempDir(), "keys"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	store := mem.New()
+	a := over(store, keys, tables.Default())
+	fill(t, a)
+	c := visit(t, a, "p1")
+	id, err := a.NewID()
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := entry.Entry{Yard: "quillbrook", ID: id, Kind: entry.Event, Version: 2, Day: a.Today(), Wall: "2026-06-02T17:00:00+00:00", Author: "p1", Piece: "BR-07", Body: []byte(`{"of":"later"}`)}
+	l, err := book.NewLine(&e, "2026-06-02T17:00:00.000Z")
+	if err != nil {
+		t.Fatal(err)
+	}
+	head, err := store.Head(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := store.Append(t.Context(), head, []book.Line{l}); err != nil {
+		t.Fatal(err)
+	}
+	has(t, "piece", c.get("/piece/BR-07"), 500, "Set aside", "of a later kernbook", `href="/piece/BR-07/entries"`)
+	has(t, "entries", c.get("/piece/BR-07/entries"), 200, id.String())
+	at := "/piece/BR-07/entry/" + id.String()
+	has(t, "entry", c.get(at), 200, "&#34;of&#34;: &#34;later&#34;", `value="gone" checked`)
+	if w := c.post(at, url.Values{"why": {"of another program"}, "how": {"gone"}}); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	has(t, "mended", c.get("/piece/BR-07"), 200, "What came before")
 }
 
 // TestDay: every link of what is done when leads to a page, for one piece and

@@ -20,6 +20,7 @@ type pieceBody struct {
 	Hung    hung
 	Record  *kit.Record
 	Short   report.Short
+	Open    []task
 	Drawing template.HTML // the doubt line; "" where there is none
 	Line    [][]string    // the same as a table; the first row is the head
 	History []happened
@@ -39,7 +40,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	}
 	j, err := s.app.Judge(ctx, id, day, true)
 	if err != nil {
-		return err
+		return s.broken(w, r, &card, err)
 	}
 	deeds, err := s.app.Deeds(ctx, id)
 	if err != nil {
@@ -56,6 +57,9 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	b := pieceBody{Hung: s.hang(&card), Record: j.Record, Short: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words),
 		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, pasts, people),
 		Times: s.times(id), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0}
+	for _, q := range b.Short.Open {
+		b.Open = append(b.Open, s.settle(q))
+	}
 	for i := range pasts {
 		if x := &pasts[i]; x.Core != nil && x.Core.Verdict != x.Outcome || x.Recorded != nil && x.Recorded.Verdict != x.Outcome {
 			b.Other++
@@ -65,6 +69,22 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 		b.Entered = strconv.FormatInt(n, 10)
 	}
 	return s.show(w, r, http.StatusOK, "piece", id, &b)
+}
+
+// brokenBody is a piece for which no outcome can be given.
+type brokenBody struct {
+	Hung hung
+	Say  string
+}
+
+// broken shows a piece for which no outcome can be given: it is not used, and
+// its entries are where that is mended.
+func (s *Site) broken(w http.ResponseWriter, r *http.Request, c *app.Card, err error) error {
+	status, e := s.sentence(err)
+	if e.Code != app.Broken {
+		return err
+	}
+	return s.show(w, r, status, "broken", c.ID, &brokenBody{s.hang(c), e.Say})
 }
 
 // drawing gives a part of the sheet of an outcome as an element of a page.

@@ -97,10 +97,8 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		return
 	}
 	for _, q := range short.Open {
-		t := task{c, q.Say, "examine", s.say("today.examine-do")}
-		if q.Answer {
-			t.Link, t.Do = "answer?to="+query(q.To), s.say("today.answer-do")
-		}
+		t := s.settle(q)
+		t.Card = c
 		if forExaminer(q.ID) {
 			b.Examiner = append(b.Examiner, t)
 		} else {
@@ -133,6 +131,21 @@ func rank(who, first string) int {
 		return 0
 	}
 	return 1
+}
+
+// settle says where a question of an outcome is settled.
+func (s *Site) settle(q report.Open) task {
+	switch {
+	case q.Answer:
+		return task{nil, q.Say, "answer?to=" + query(q.To), s.say("today.answer-do")}
+	case q.ID == criteria.QSay:
+		return task{nil, q.Say, "amend", s.say("today.amend-do")}
+	case q.ID == criteria.QWash:
+		return task{nil, q.Say, "wash", s.say("today.wash-do")}
+	case forExaminer(q.ID):
+		return task{nil, q.Say, "examine?kind=thorough", s.say("today.examine-do")}
+	}
+	return task{nil, q.Say, "examine", s.say("today.examine-do")}
 }
 
 // forExaminer says whether a question is one for a competent person.

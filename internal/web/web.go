@@ -34,7 +34,7 @@ func New(a *app.App) *Site {
 	base := template.Must(template.New("").Funcs(s.funcs()).ParseFS(pages, "page/layout.html", "page/parts.html"))
 	for _, name := range []string{"today", "wall", "piece", "why", "set", "examine", "event", "answer", "stop", "fail",
 		"look", "run", "hang", "fit", "wash", "use", "change", "kinds", "kit", "record", "people", "member", "forget", "yard", "limit", "decide", "entries", "entry",
-		"paper", "register", "choose"} {
+		"paper", "register", "choose", "broken"} {
 		s.pages[name] = template.Must(template.Must(base.Clone()).ParseFS(pages, "page/"+name+".html"))
 	}
 	return s

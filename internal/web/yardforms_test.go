@@ -66,6 +66,13 @@ func TestRegister(t *testing.T) {
 	}
 	has(t, "again under a new id", c.post("/new/piece", with(v, "id", "")), 409, "in the book already")
 
+	// What an outcome misses of a piece is asked for where it is said.
+	short := with(with(with(v, "id", ""), "piece", "BR-31"), "end_a.stitch", "")
+	if w := c.post("/new/piece", short); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	has(t, "to be said", c.get("/piece/BR-31"), 200, `<a class="go" href="/piece/BR-31/amend">Say what is known of it</a></p></li>`)
+
 	// The form of what is known holds all of it, so that entering it unchanged changes nothing.
 	amend := typedIn(c.get("/piece/BR-30/amend").Body.String())
 	amend.Set("why", "looked at anew")
