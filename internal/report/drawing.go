@@ -16,7 +16,7 @@ func Drawing(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) []b
 // DrawingWords gives what the sheet of an outcome says, for any sink.
 func DrawingWords(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) draw.Words {
 	s := newSpeaker(o, t, r, words)
-	w := draw.Words{Unsaid: s.couldBeSaid(), Say: s.Say, Name: s.drawn, Share: func(p float64) string { return s.share(p, true) }}
+	w := draw.Words{Unsaid: s.couldBeSaid(), Open: !s.isFinal(), Say: s.Say, Name: s.drawn, Share: func(p float64) string { return s.share(p, true) }}
 	for i := range o.Reasons {
 		w.Reasons = append(w.Reasons, s.reason(&o.Reasons[i]))
 	}

@@ -217,12 +217,19 @@ func (s *speaker) runsUnsaid(q *criteria.Question) bool {
 // couldBeSaid says whether nothing withdraws but a doubt that was worked out
 // with facts of use taken as the hardest, or without looks before use.
 func (s *speaker) couldBeSaid() bool {
-	for i := range s.o.Reasons {
-		if r := &s.o.Reasons[i]; r.Verdict == kit.Withdraw && (r.Row != "6" || find(r.Args, "unsaid")+find(r.Args, "runs") == "") {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(s.o.Reasons, func(r criteria.Reason) bool {
+		return r.Verdict == kit.Withdraw && (r.Row != "6" || find(r.Args, "unsaid")+find(r.Args, "runs") == "")
+	})
+}
+
+// isFinal says whether something withdraws for good: row 1, which takes no answer,
+// or a doubt that nothing open can lessen. The rest asks for what would lift
+// it: where it comes from and when it was made (rows 2 and 3), the cause of a sign
+// (rows 5 and 6), what the record does not say of its use (row 6).
+func (s *speaker) isFinal() bool {
+	return slices.ContainsFunc(s.o.Reasons, func(r criteria.Reason) bool {
+		return r.Verdict == kit.Withdraw && (r.Row == "1" || r.Question == "" || r.Question == decide.QReplace)
+	})
 }
 
 // asks says whether something open is of that question.
@@ -308,6 +315,8 @@ func (s *speaker) nextLine() string {
 	switch {
 	case s.o.Verdict == kit.Withdraw && s.couldBeSaid():
 		return s.Say("next.not-said")
+	case s.o.Verdict == kit.Withdraw && !s.isFinal():
+		return s.Say("next.unless")
 	case s.o.Verdict == kit.Withdraw:
 		return s.Say("next.never")
 	case s.o.Verdict == kit.SetAside && s.asks(decide.QReplace):

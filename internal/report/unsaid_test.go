@@ -80,3 +80,38 @@ func TestSetAsideIsNotReplaced(t *testing.T) {
 		t.Error("no sample that is set aside has a doubt that nothing lifts")
 	}
 }
+
+// TestNotUsedAgain: that a withdrawn piece is never used again is told where
+// nothing can lift what withdraws it (row 1; a doubt that nothing open lessens),
+// and not where the outcome asks for what would.
+func TestNotUsedAgain(t *testing.T) {
+	met := map[string]int{}
+	for i := range samples() {
+		s := &samples()[i]
+		if s.o.Verdict != kit.Withdraw {
+			continue
+		}
+		rows, final := "", false
+		for _, r := range s.o.Reasons {
+			if r.Verdict == kit.Withdraw {
+				rows += r.Row
+				final = final || r.Row == "1" || r.Question == decide.QReplace
+			}
+		}
+		out := unwrapped(text(t, s, report.Options{Width: 10_000}))
+		if strings.Contains(out, never) != final {
+			t.Errorf("%s, withdrawn by rows %s: “%s” is told: %v", s.name, rows, never, !final)
+		}
+		switch {
+		case final:
+			met["final"]++
+		case strings.Contains(out, "It is not used again, unless what is asked above is answered on record"):
+			met["asked"]++
+		case !strings.Contains(out, "It stays out of use until what is open above is said"):
+			t.Errorf("%s, withdrawn by rows %s: nothing is told of its use:\n%s", s.name, rows, out)
+		}
+	}
+	if met["final"] < 5 || met["asked"] < 2 {
+		t.Errorf("too few samples: %v", met)
+	}
+}

@@ -1,6 +1,7 @@
 package criteria
 
 import (
+	"slices"
 	"strconv"
 
 	"kernbook/internal/core/kit"
@@ -42,16 +43,23 @@ func (j *judge) takesOver(code, row string, depth int) bool {
 	return false
 }
 
-// rows gives the interval rows of one kind of examination for this piece. The
-// loader has copied to each country the rows of those it takes over; where the
-// law is not known and there are no rows for that, the rows of all count.
+// rows gives the interval rows of one kind of examination for this piece, the
+// country's own first. The loader has copied to each country the rows of those it
+// takes over; where the law is not known and there are no rows for that, the rows
+// of all count.
 func (j *judge) rows(exam kit.ExamKind, in []intervalRow) []*intervalRow {
 	law := j.law()
 	any := law == other && !holds(j.t.Intervals, other)
 	var out []*intervalRow
+	own := 0
 	for i := range in {
 		row := &in[i]
 		if row.Exam == exam && (any || row.Country == law) && (len(row.Kinds) == 0 || hasKind(row.Kinds, j.k.ID)) {
+			if row.From == "" || row.From == row.Country {
+				out = slices.Insert(out, own, row)
+				own++
+				continue
+			}
 			out = append(out, row)
 		}
 	}
@@ -215,7 +223,8 @@ func atLeast(k kit.ExamKind) []kit.ExamKind {
 
 // service enters what is wrong with examinations: overdue, stock that
 // went into service too long after its declaration, a date that another
-// examiner set and that has passed.
+// examiner set and that has passed. What is overdue names the rule that
+// made it so before D-07, which says what overdue means.
 func (j *judge) service(due Due) {
 	p := &j.r.Piece
 	_, examined := j.thorough()
@@ -228,11 +237,11 @@ func (j *judge) service(due Due) {
 		}
 		j.add(x)
 	case waits(due):
-		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lOverdue, Lines: append([]string{lInterval}, due.Lines...),
+		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lOverdue, Lines: append(slices.Clone(due.Lines), lInterval),
 			Key: "interval.never-examined", Words: due.Words, Question: QThorough, Status: due.Status})
 	}
 	if due.Known && j.r.AsOf > due.Day {
-		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lOverdue, Lines: append([]string{lInterval}, due.Lines...), Key: "interval.overdue",
+		j.add(Reason{Row: "2", Verdict: kit.SetAside, ID: lOverdue, Lines: append(slices.Clone(due.Lines), lInterval), Key: "interval.overdue",
 			Args: append([]Arg{{"due", due.Day.String()}}, due.Args...), Words: due.Words, Question: QThorough, Status: due.Status})
 	}
 	for _, exam := range kit.ExamKinds[:len(kit.ExamKinds)-1] {

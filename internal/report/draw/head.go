@@ -137,6 +137,8 @@ func (sh *sheet) readings(y float64) {
 	switch {
 	case sh.o.Verdict == kit.Withdraw && sh.w.Unsaid:
 		next.sub = sh.say("next-unsaid")
+	case sh.o.Verdict == kit.Withdraw && sh.w.Open:
+		next.sub = sh.say("next-open")
 	case sh.o.Verdict == kit.Withdraw:
 		next.sub = sh.shared("next.never")
 	case sh.o.Verdict == kit.SetAside:

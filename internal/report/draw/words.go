@@ -15,6 +15,7 @@ import (
 type Words struct {
 	Reasons []string // every reason, one sentence each, in the order of the outcome
 	Unsaid  bool     // what withdraws it could still be lifted by what its record does not say
+	Open    bool     // or by an answer to what it asks
 
 	// Say gives the words of a key of the catalogue with its values. Days come
 	// as ISO 8601, whole numbers as digits, the outcome as the core calls it,
