@@ -120,6 +120,18 @@ func crawl(t *testing.T, ctx context.Context, base string) []string {
 	return out
 }
 
+// touch is how high and wide at least is what a finger has to meet, in pixels:
+// WCAG 2.2, success criterion 2.5.5 (from memory), which takes links within a
+// sentence out.
+const touch = 44
+
+// targets gives what is smaller than that.
+var targets = strings.ReplaceAll(`Array.from(document.querySelectorAll('a[href], button, select, textarea, summary, input:not([type=hidden])'))
+	.map(e => ['radio', 'checkbox'].includes(e.type) ? e.closest('label') || e : e)
+	.filter(e => { const r = e.getBoundingClientRect(); return e.checkVisibility() && r.right > 0 && r.width > 0 && (r.height < TOUCH || r.width < TOUCH) })
+	.filter(e => !(e.tagName === 'A' && getComputedStyle(e).display === 'inline' && e.parentElement.textContent.trim().length > e.textContent.trim().length + 1))
+	.slice(0, 5).map(e => e.outerHTML.slice(0, 120) + ' ' + JSON.stringify(e.getBoundingClientRect()))`, "TOUCH", fmt.Sprint(touch))
+
 // look holds that a page is sound: no fault that axe-core knows of, no wider than
 // its window, a title and one first heading of its own.
 func look(t *testing.T, ctx context.Context, page string, w window) {
@@ -132,6 +144,9 @@ func look(t *testing.T, ctx context.Context, page string, w window) {
 	}
 	if title := ask[string](t, ctx, `document.title`); strings.TrimSpace(title) == "" {
 		t.Errorf("%s: no title", page)
+	}
+	for _, small := range ask[[]string](t, ctx, targets) {
+		t.Errorf("%s on the %s: less than %d px to touch: %s", page, w.name, touch, small)
 	}
 	ask[bool](t, ctx, axe+`; true`)
 	wrong := ask[[]found](t, ctx, `axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']})

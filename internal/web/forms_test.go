@@ -127,6 +127,21 @@ var filledForms = []filledForm{
 				t.Errorf("in the book: %+v", c)
 			}
 		}},
+	{"an event", "/piece/LI-12/event", url.Values{"event": {"saw-contact"}, "day": {"2 Jun 2026"}, "at.from": {"300"}, "words": {"a <touch>"}},
+		map[string][2]string{"event": {"", "Choose one."}, "travel": {"far", "far"}, "at.from": {"999 m", "beyond the end"}}, "a &lt;touch&gt;",
+		func(t *testing.T, a *app.App) {
+			all := recordOf(t, a, "LI-12").Events
+			if e := all[len(all)-1]; e.Event != "saw-contact" || e.At.From != 300*qty.Millimetre || e.Words != "a <touch>" {
+				t.Errorf("in the book: %+v", e)
+			}
+		}},
+	{"out of use", "/piece/LI-12/stop", url.Values{"what": {"set aside"}, "why": {"it sounds <rough>"}, "day": {"2 Jun 2026"}},
+		map[string][2]string{"what": {"", "Choose one."}, "why": {"", "Say why."}, "day": {"2 Jun 2027", "future"}}, "",
+		func(t *testing.T, a *app.App) {
+			if c, err := a.CardOf(context.Background(), "LI-12", a.Today()); err != nil || !c.Stopped.Aside || c.Stopped.Why != "it sounds <rough>" {
+				t.Errorf("%+v, %v", c.Stopped, err)
+			}
+		}},
 	{"what is known", "/piece/CO-31/amend", url.Values{"marking": {"unreadable"}, "proof": {"number on the register"}, "origin": {"new"}, "history": {"known"}, "made": {"2022"}, "first_use": {"Sep 2022"},
 		"words": {"karabiner, worn label"}, "why": {"the marking wore off"}},
 		map[string][2]string{"why": {"", "Say why the description changes."}, "made": {"", "or unknown"}, "bought": {"3/2/2025", "Write the date as"}}, "karabiner, worn label",
