@@ -32,6 +32,8 @@ type Card struct {
 	NextWhy string
 	LifeEnd qty.Day // 0 where none is known
 	Err     error   // no outcome can be given
+
+	Undecided bool // a thorough examination has no decision yet
 }
 
 // Stands gives what a card comes to: the stricter of the outcome, what people
@@ -85,7 +87,7 @@ func (a *App) cards(s *fold.State, day qty.Day) []Card {
 }
 
 func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {
-	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped(), Doubt: -1}
+	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped(), Doubt: -1, Undecided: p.Undecided()}
 	c.Holder, c.Place = p.Holder(day)
 	j, err := a.judge(s, p, day, false)
 	if j.Record != nil { // known also where it has faults

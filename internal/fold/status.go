@@ -1,6 +1,8 @@
 package fold
 
 import (
+	"bytes"
+
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -74,6 +76,24 @@ func (p *Piece) Decisions() []Decided {
 		}
 	}
 	return out
+}
+
+// thorough is how the canonical body of a thorough examination says so.
+var thorough = []byte(`"kind":"thorough"`)
+
+// Undecided says whether a thorough examination was entered after the last
+// decision. Those from before the piece was registered were decided on paper.
+func (p *Piece) Undecided() bool {
+	for i := len(p.Lines) - 1; i >= 0; i-- {
+		switch l := &p.Lines[i]; {
+		case l.Void:
+		case l.Kind == entry.Decision:
+			return false
+		case l.Kind == entry.Examination && bytes.Contains(l.Body, thorough):
+			return l.Day >= p.Lines[0].Day
+		}
+	}
+	return false
 }
 
 // Decided is a decision with its line.

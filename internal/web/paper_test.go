@@ -100,7 +100,11 @@ func TestDecision(t *testing.T) {
 	c := visit(t, a, "p1")
 	has(t, "no report yet", c.get("/piece/BR-07/report"), 404, "nothing to report")
 	has(t, "no link yet", c.get("/piece/BR-07"), 200, "/piece/BR-07/card.pdf", "A report can be made once")
+	if strings.Contains(c.get("/").Body.String(), "/piece/BR-07/decide") {
+		t.Error("a decision is asked for with nothing to decide on")
+	}
 	examined(t, c)
+	has(t, "asked for", c.get("/"), 200, `href="/piece/BR-07/decide"`)
 	v := decision(idOf(t, c, "/piece/BR-07/decide"))
 	before := size(t, a)
 	for field, bad := range map[string][2]string{"verdict": {"", "Choose one."}, "examination": {"", "Choose one."}, "why": {"", "Give your reasons"}, "latest": {"next year", "Write the date as"}, "defect": {"", "Name the defect"}} {
@@ -118,6 +122,9 @@ func TestDecision(t *testing.T) {
 	all, err := a.Decisions(context.Background(), "BR-07")
 	if err != nil || len(all) != 1 || size(t, a) != before+1 {
 		t.Fatalf("%d decisions, %v", len(all), err)
+	}
+	if strings.Contains(c.get("/").Body.String(), "/piece/BR-07/decide") {
+		t.Error("the decision is asked for again")
 	}
 	d := all[0]
 	want := fold.Report{Number: "R-1", Employer: "Quillbrook, Mill Lane 4", Premises: "the store", Occasion: "six-monthly", Load: "none stated", Tests: "none", Defect: "damp core", Repair: "dry it",

@@ -89,6 +89,9 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		m := b.morning(c.Holder)
 		m.Look = append(m.Look, c)
 	}
+	if c.Undecided {
+		b.Examiner = append(b.Examiner, task{c, s.say("today.decide"), "decide", s.say("today.decide-do")})
+	}
 	if o.Verdict == kit.KeepSooner && c.Stands() == kit.KeepSooner {
 		b.Work = append(b.Work, task{c, short.Next, "", s.say("today.see")})
 	}
