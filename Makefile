@@ -74,7 +74,7 @@ bench: need-go
 
 ## bookbench: the book, the start and the pages, each beside a yardstick in the same run (docs/benchmarks.md)
 bookbench: need-go kernbook
-	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" go test -p 1 -run '^$$' -bench 'Durable|Fold250000|Open250000|Page500|Start' -benchtime 20x \
+	KERNBOOK_BUILD="$(CURDIR)/$(BUILD)" go test -p 1 -run '^$$' -bench 'Durable|Fold250000|Open250000|Page500|Start' -benchtime 10x \
 		./internal/book/sqlite ./internal/view ./internal/web ./cmd/kernbook
 
 ## wasmbench: how long the core takes for one record as WebAssembly under Node

@@ -5,6 +5,7 @@
 package fold
 
 import (
+	"bytes"
 	"fmt"
 
 	"kernbook/internal/core/entry"
@@ -113,7 +114,8 @@ func (s *State) take(index int64, l *entry.Leaf) error {
 	if _, twice := s.at[e.ID]; twice {
 		return fmt.Errorf("its id stands in the book twice")
 	}
-	line := Line{Index: index, ID: e.ID, Kind: e.Kind, Version: e.Version, Day: e.Day, Wall: e.Wall, Recorded: l.Recorded, Author: e.Author, Body: e.Body}
+	// The body is copied, so that the rest of the line it was read from is let go.
+	line := Line{Index: index, ID: e.ID, Kind: e.Kind, Version: e.Version, Day: e.Day, Wall: e.Wall, Recorded: l.Recorded, Author: e.Author, Body: bytes.Clone(e.Body)}
 	switch e.Kind {
 	case entry.Yard, entry.Limit:
 		s.at[e.ID], s.Own = where{}, append(s.Own, index)
