@@ -58,7 +58,7 @@ func BenchmarkStart(b *testing.B) {
 		if err := c.Wait(); err != nil {
 			b.Fatal(err)
 		}
-		cpu = append(cpu, float64((c.ProcessState.UserTime() + c.ProcessState.SystemTime()).Microseconds())/1e3)
+		cpu = append(cpu, float64((c.ProcessState.UserTime()+c.ProcessState.SystemTime()).Microseconds())/1e3)
 		began = time.Now()
 		if err := exec.Command(kernbook, "version").Run(); err != nil {
 			b.Fatal(err)
