@@ -21,6 +21,7 @@ func ready(ctx context.Context, y *yard.Yard) (wait func()) {
 	done.Go(func() {
 		defer func() { _ = recover() }() // as any fault here: who asks for the page is told
 		_, _ = y.Board(ctx, y.Today())
+		hurry(false) // from here on it goes on for days
 	})
 	return done.Wait
 }
