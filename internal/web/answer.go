@@ -60,9 +60,7 @@ func (s *Site) answer(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	a := kit.Answer{Day: f.day("day"), To: f.V("to"), Cause: f.V("cause"), Verified: f.text("verified"), By: who.Person, Document: f.text("document"), Unfit: f.V("unfit") != ""}
-	if a.To == "" {
-		f.fault("to", s.say("form.choose"))
-	}
+	f.choose("to", s.say("answer.to"))
 	status, piece := http.StatusUnprocessableEntity, r.PathValue("id")
 	if !f.Bad() {
 		written, err := s.app.Answer(r.Context(), who, piece, a)

@@ -102,7 +102,7 @@ func (s *Site) change(w http.ResponseWriter, r *http.Request) error {
 	if f.V("more") != "" { // another row was asked for
 		return s.showChange(w, r, http.StatusOK, f)
 	}
-	c := kit.Change{Day: f.day("day"), What: f.choose("what"), Zones: f.zonesAt(), By: f.choose("by"), Words: f.text("words"), Length: f.length("length")}
+	c := kit.Change{Day: f.day("day"), What: f.choose("what", s.say("change.what")), Zones: f.zonesAt(), By: f.choose("by", s.say("change.by")), Words: f.text("words"), Length: f.length("length")}
 	shorter := strings.HasPrefix(c.What, "shortened")
 	switch {
 	case shorter && f.text("length") == "":

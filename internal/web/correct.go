@@ -27,7 +27,7 @@ func (s *Site) correct(w http.ResponseWriter, r *http.Request) error {
 	}
 	why := f.need("why", s.say("correct.no-why"))
 	var instead any
-	switch f.choose("how") {
+	switch f.choose("how", s.say("correct.how")) {
 	case "gone":
 	case "instead":
 		if instead, err = fold.Read(l.Kind, []byte(f.text("instead"))); err != nil {

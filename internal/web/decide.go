@@ -80,8 +80,8 @@ func (s *Site) decide(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v, _ := kit.ParseVerdict(f.choose("verdict"))
-	d := app.Decision{Examination: f.choose("examination"), Verdict: v, Why: f.text("why"), Latest: f.date("latest"), Report: fold.Report{
+	v, _ := kit.ParseVerdict(f.choose("verdict", s.say("decide.verdict")))
+	d := app.Decision{Examination: f.choose("examination", s.say("decide.on")), Verdict: v, Why: f.text("why"), Latest: f.date("latest"), Report: fold.Report{
 		Number: f.text("number"), Employer: f.text("employer"), Premises: f.text("premises"), Occasion: f.V("occasion"), Load: f.text("load"), Tests: f.text("tests"),
 		Defect: f.text("defect"), Repair: f.text("repair"), Immediate: f.V("immediate") != "", NotLooked: f.text("not_looked"), Authentic: f.text("authentic"),
 		Qualified: f.text("qualified"), SelfEmploy: f.V("self_employed") != ""}}

@@ -112,7 +112,7 @@ func TestNothingTypedIsLost(t *testing.T) {
 		"stretch":      {"look.bight.stretches", "0 mm to 400 mm\nsome of it", "is no stretch"},
 		"values":       {"reading.0.values", "thin", "thin"},
 		"the future":   {"day", "2 Jun 2027", "future"},
-		"not a person": {"by", "", "Choose one."},
+		"not a person": {"by", "", ": choose one."},
 		"no form id":   {"id", "17", "lost its id"},
 	} {
 		v := url.Values{}
@@ -172,7 +172,7 @@ func TestOtherForms(t *testing.T) {
 	if stands("BR-07") != kit.Keep {
 		t.Fatalf("BR-07 begins as %s", stands("BR-07"))
 	}
-	has(t, "no event", c.post("/piece/BR-07/event", url.Values{"day": {"2 Jun 2026"}, "words": {"it slipped"}}), 422, "Choose one.", "it slipped")
+	has(t, "no event", c.post("/piece/BR-07/event", url.Values{"day": {"2 Jun 2026"}, "words": {"it slipped"}}), 422, ": choose one.", "it slipped")
 	w := c.post("/piece/BR-07/event", url.Values{"id": {idOf(t, c, "/piece/BR-07/event")}, "event": {"saw-contact"}, "day": {"2 Jun 2026"}, "at.from": {"300"}, "words": {"touched while limbing"}})
 	if w.Code != 303 || stands("BR-07") != kit.Withdraw {
 		t.Errorf("after a saw's touch: %d, %s", w.Code, stands("BR-07"))

@@ -65,9 +65,7 @@ func (s *Site) event(w http.ResponseWriter, r *http.Request) error {
 	}
 	e := kit.Event{Ref: f.text("ref"), Day: f.day("day"), Event: f.V("event"), Travel: -1, Peak: -1, Substance: f.V("substance"), Amount: f.V("amount"),
 		Washed: kit.Yes(f.V("washed")), Injury: f.V("injury") != "", Words: f.text("words")}
-	if e.Event == "" {
-		f.fault("event", s.say("form.choose"))
-	}
+	f.choose("event", s.say("event.what"))
 	if placed(f, "at") {
 		e.At, e.PlaceSaid = f.place("at"), true
 	}

@@ -12,11 +12,9 @@ func (f *form) examination(b *examineBody) kit.Examination {
 	e := kit.Examination{Kind: kit.ExamKind(f.V("kind")), Day: f.day("day"), By: f.V("by"), Ref: f.text("ref"), WouldClimb: kit.Yes(f.V("would")),
 		SignedBy: f.V("signed"), Latest: f.date("latest"), AfterEvent: f.V("after")}
 	if e.Kind.Rank() < 0 {
-		f.fault("kind", f.s.say("form.choose"))
+		f.fault("kind", f.s.say("form.choose", "what", f.s.say("examine.kind")))
 	}
-	if e.By == "" {
-		f.fault("by", f.s.say("form.choose"))
-	}
+	f.choose("by", f.s.say("examine.by"))
 	for i := range b.Looks {
 		if l := string(b.Looks[i].ID); f.V("look."+l) != "" {
 			e.Looks = append(e.Looks, f.look(l, e.By))
@@ -193,7 +191,7 @@ func (f *form) reading(at string) (kit.Reading, bool) {
 		return x, false
 	}
 	if x.Quantity == "" {
-		f.fault(at+".quantity", f.s.say("form.choose"))
+		f.fault(at+".quantity", f.s.say("form.choose", "what", f.s.say("examine.quantity")))
 	}
 	x.At = f.place(at)
 	if !placed(f, at) {

@@ -58,7 +58,7 @@ func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
 	}
 	x, day := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}, f.day("day")
 	if x.In != "" {
-		f.choose("allowed")
+		f.choose("allowed", s.say("kit.allowed"))
 	}
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Fit(r.Context(), who, r.PathValue("id"), day, x) },
 		func(status int) error { return s.showFit(w, r, status, f) }, s.toPiece(w, r))

@@ -113,7 +113,7 @@ func (f *form) text(name string) string { return strings.TrimSpace(f.v.Get(name)
 func (f *form) day(name string) qty.Day {
 	d, err := parseDate(f.text(name))
 	if err != nil || !d.Exact() {
-		f.fault(name, f.s.say("form.day"))
+		f.fault(name, f.s.say("form.day", "typed", f.text(name)))
 		return f.s.app.Today()
 	}
 	return d.Earliest()
@@ -127,7 +127,7 @@ func (f *form) date(name string) qty.PartialDate {
 	}
 	d, err := parseDate(t)
 	if err != nil {
-		f.fault(name, f.s.say("form.date"))
+		f.fault(name, f.s.say("form.date", "typed", t))
 	}
 	return d
 }
@@ -202,11 +202,12 @@ func (f *form) count(name string, least int) int {
 // rows sets how many rows a part of the form shows at first.
 func (f *form) rows(name string, n int) { f.v.Set(name, strconv.Itoa(n)) }
 
-// choose gives what was chosen, and says that something must be.
-func (f *form) choose(name string) string {
+// choose gives what was chosen, and says that something must be; label is what
+// the form calls it.
+func (f *form) choose(name, label string) string {
 	v := f.V(name)
 	if v == "" {
-		f.fault(name, f.s.say("form.choose"))
+		f.fault(name, f.s.say("form.choose", "what", strings.TrimRight(label, "?")))
 	}
 	return v
 }

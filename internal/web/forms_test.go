@@ -59,7 +59,7 @@ func and(a, b url.Values) url.Values {
 
 var filledForms = []filledForm{
 	{"a quick look", "/piece/LI-12/look", and(dry, url.Values{"kind": {"pre-use"}, "looks": {"eye", "hand"}, "by": {"rolf"}, "day": {"2 Jun 2026"}, "would": {"yes"}}),
-		map[string][2]string{"looks": {"", "Tick the looks that were made."}, "by": {"", "Choose one."}, "day": {"soon", "Write the day as"}, "would": {"", "Choose one."}}, `value="pre-use" checked`,
+		map[string][2]string{"looks": {"", "Tick the looks that were made."}, "by": {"", ": choose one."}, "day": {"soon", "Write the day as"}, "would": {"", ": choose one."}}, `value="pre-use" checked`,
 		func(t *testing.T, a *app.App) {
 			all := recordOf(t, a, "LI-12").Examinations
 			e := all[len(all)-1]
@@ -96,7 +96,7 @@ var filledForms = []filledForm{
 			}
 		}},
 	{"fitted", "/piece/CO-31/fit", url.Values{"in": {"HA-9"}, "allowed": {"yes"}, "document": {"booklet, page 7"}, "day": {"2 Jun 2026"}},
-		map[string][2]string{"allowed": {"", "Choose one."}}, "booklet, page 7",
+		map[string][2]string{"allowed": {"", ": choose one."}}, "booklet, page 7",
 		func(t *testing.T, a *app.App) {
 			if f := recordOf(t, a, "CO-31").Piece.Fitted; f != (kit.Fitted{In: "HA-9", Allowed: kit.SaidYes, Document: "booklet, page 7"}) {
 				t.Errorf("in the book: %+v", f)
@@ -128,7 +128,7 @@ var filledForms = []filledForm{
 			}
 		}},
 	{"an event", "/piece/LI-12/event", url.Values{"event": {"saw-contact"}, "day": {"2 Jun 2026"}, "at.from": {"300"}, "words": {"a <touch>"}},
-		map[string][2]string{"event": {"", "Choose one."}, "travel": {"far", "far"}, "at.from": {"999 m", "beyond the end"}}, "a &lt;touch&gt;",
+		map[string][2]string{"event": {"", ": choose one."}, "travel": {"far", "far"}, "at.from": {"999 m", "beyond the end"}}, "a &lt;touch&gt;",
 		func(t *testing.T, a *app.App) {
 			all := recordOf(t, a, "LI-12").Events
 			if e := all[len(all)-1]; e.Event != "saw-contact" || e.At.From != 300*qty.Millimetre || e.Words != "a <touch>" {
@@ -136,7 +136,7 @@ var filledForms = []filledForm{
 			}
 		}},
 	{"out of use", "/piece/LI-12/stop", url.Values{"what": {"set aside"}, "why": {"it sounds <rough>"}, "day": {"2 Jun 2026"}},
-		map[string][2]string{"what": {"", "Choose one."}, "why": {"", "Say why."}, "day": {"2 Jun 2027", "future"}}, "",
+		map[string][2]string{"what": {"", ": choose one."}, "why": {"", "Say why."}, "day": {"2 Jun 2027", "future"}}, "",
 		func(t *testing.T, a *app.App) {
 			if c, err := a.CardOf(context.Background(), "LI-12", a.Today()); err != nil || !c.Stopped.Aside || c.Stopped.Why != "it sounds <rough>" {
 				t.Errorf("%+v, %v", c.Stopped, err)
@@ -214,7 +214,7 @@ func TestWashed(t *testing.T) {
 	has(t, "form", c.get("/piece/LI-12/wash"), 200, `value="S-1"`)
 	v := url.Values{"id": {idOf(t, c, "/piece/LI-12/wash")}, "with": {"neutral soap"}, "clean": {"yes"}, "event": {"S-1"}, "day": {"2 Jun 2026"}}
 	has(t, "no soap", c.post("/piece/LI-12/wash", with(v, "with", "")), 422, "Say what it was washed with.", `value="yes" checked`)
-	has(t, "clean?", c.post("/piece/LI-12/wash", with(v, "clean", "")), 422, "Choose one.", "neutral soap")
+	has(t, "clean?", c.post("/piece/LI-12/wash", with(v, "clean", "")), 422, ": choose one.", "neutral soap")
 	before := size(t, a)
 	for range 2 {
 		if w := c.post("/piece/LI-12/wash", v); w.Code != 303 {

@@ -68,8 +68,8 @@ func (s *Site) kitBody(f *form, k *table.Kind) *kitBody {
 // kit reads what was typed into the form of a piece.
 func (f *form) kit(id string, kind kit.KindID) kit.Piece {
 	p := kit.Piece{ID: id, Kind: kind, Words: f.text("words"), Maker: f.text("maker"), Model: f.text("model"), Serial: f.text("serial"), Batch: f.text("batch"),
-		Marking: f.choose("marking"), Proof: f.text("proof"), Origin: f.choose("origin"), History: f.choose("history"), Traced: f.text("traced"),
-		Made: f.saidDate("made"), FirstUse: f.saidDate("first_use"), Bought: f.date("bought"), Declared: f.date("declared"), Obsolete: f.date("obsolete"),
+		Marking: f.choose("marking", f.s.say("kit.marking")), Proof: f.text("proof"), Origin: f.choose("origin", f.s.say("kit.origin")), History: f.choose("history", f.s.say("kit.history")), Traced: f.text("traced"),
+		Made: f.saidDate("made", f.s.say("kit.made")), FirstUse: f.saidDate("first_use", f.s.say("kit.first-use")), Bought: f.date("bought"), Declared: f.date("declared"), Obsolete: f.date("obsolete"),
 		MakerFromMade: parsed(f, "maker_life_from_made", months), MakerFromUse: parsed(f, "maker_life_from_use", months), MakerDocument: f.text("maker_document"),
 		Examined: f.date("examined"), ExaminedBefore: f.V("examined_before_use") != "", ExaminationFrom: f.text("examination_document"),
 		Length: f.length("length"), StoredIn: f.V("stored"), Zones: f.zonesAt(),
@@ -84,7 +84,7 @@ func (f *form) kit(id string, kind kit.KindID) kit.Piece {
 		case l == kit.Layer{}:
 			continue
 		case l.Name == "":
-			f.fault(at+".name", f.s.say("form.choose"))
+			f.fault(at+".name", f.s.say("kit.no-layer"))
 		case l.Fibre == "":
 			f.fault(at+".fibre", f.s.say("kit.no-fibre"))
 		}
@@ -98,8 +98,8 @@ func (f *form) end(at string) kit.End {
 }
 
 // saidDate reads a date that must be said, if only as unknown.
-func (f *form) saidDate(name string) qty.PartialDate {
-	f.need(name, f.s.say("kit.no-date"))
+func (f *form) saidDate(name, label string) qty.PartialDate {
+	f.need(name, f.s.say("kit.no-date", "what", label))
 	return f.date(name)
 }
 

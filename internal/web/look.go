@@ -96,7 +96,7 @@ func (s *Site) look(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	e := kit.Examination{Kind: kit.ExamKind(f.choose("kind")), Day: f.day("day"), By: f.choose("by"), WouldClimb: kit.Yes(f.choose("would"))}
+	e := kit.Examination{Kind: kit.ExamKind(f.choose("kind", s.say("examine.kind"))), Day: f.day("day"), By: f.choose("by", s.say("examine.by")), WouldClimb: kit.Yes(f.choose("would", s.say("look.would")))}
 	e.Looks = f.wholeLooks(b.Looks, e.By)
 	for i := range b.Asks {
 		if v := f.V("ask." + b.Asks[i].ID); v != "" {

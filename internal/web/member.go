@@ -95,7 +95,7 @@ func (s *Site) member(w http.ResponseWriter, r *http.Request) error {
 			f.fault("sign", s.say("member.taken"))
 		}
 	}
-	m.Role = f.choose("role")
+	m.Role = f.choose("role", s.say("member.role"))
 	if m.Mass != "" {
 		parsed(f, "mass", func(t string) (qty.Mass, error) { return qty.ParseMass(mass(t)) })
 	}
@@ -130,7 +130,7 @@ func (f *form) rates() map[kit.LookID]kit.Rate {
 		case look == "" && share == "" && f.text(at+".from") == "":
 			continue
 		case look == "":
-			f.fault(at+".look", f.s.say("form.choose"))
+			f.fault(at+".look", f.s.say("member.no-look"))
 		case share == "":
 			f.fault(at+".share", f.s.say("member.no-share"))
 		}

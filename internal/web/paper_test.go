@@ -107,7 +107,7 @@ func TestDecision(t *testing.T) {
 	has(t, "asked for", c.get("/"), 200, `href="/piece/BR-07/decide"`)
 	v := decision(idOf(t, c, "/piece/BR-07/decide"))
 	before := size(t, a)
-	for field, bad := range map[string][2]string{"verdict": {"", "Choose one."}, "examination": {"", "Choose one."}, "why": {"", "Give your reasons"}, "latest": {"next year", "Write the date as"}, "defect": {"", "Name the defect"}} {
+	for field, bad := range map[string][2]string{"verdict": {"", ": choose one."}, "examination": {"", ": choose one."}, "why": {"", "Give your reasons"}, "latest": {"next year", "Write the date as"}, "defect": {"", "Name the defect"}} {
 		has(t, field, c.post("/piece/BR-07/decide", with(v, field, bad[0])), 422, bad[1], "under the sleeve", `value="R-1"`)
 	}
 	has(t, "a climber", visit(t, a, "rolf").post("/piece/BR-07/decide", v), 403, "competent person", "I want to see it &lt;dry&gt; first")

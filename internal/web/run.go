@@ -42,7 +42,7 @@ func (s *Site) run(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	x := kit.Run{Ref: f.text("ref"), Kind: kit.ExamKind(f.choose("kind")), By: f.choose("by"), From: f.day("from"), To: f.day("to"), Weekdays: f.weekdays("weekdays")}
+	x := kit.Run{Ref: f.text("ref"), Kind: kit.ExamKind(f.choose("kind", s.say("examine.kind"))), By: f.choose("by", s.say("examine.by")), From: f.day("from"), To: f.day("to"), Weekdays: f.weekdays("weekdays")}
 	x.Looks = f.wholeLooks(b.Looks, x.By)
 	switch {
 	case x.Weekdays == [8]bool{}:

@@ -40,9 +40,7 @@ func (s *Site) stop(w http.ResponseWriter, r *http.Request) error {
 	}
 	b := fold.Stop{What: f.V("what"), Why: f.text("why"), Document: f.text("document")}
 	day := f.day("day")
-	if b.What == "" {
-		f.fault("what", s.say("form.choose"))
-	}
+	f.choose("what", s.say("stop.what"))
 	if b.Why == "" {
 		f.fault("why", s.say("stop.no-why"))
 	}

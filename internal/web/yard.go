@@ -61,12 +61,12 @@ func (s *Site) yard(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	y := kit.Yard{Name: f.need("name", s.say("yard.no-name")), Country: f.choose("country"),
+	y := kit.Yard{Name: f.need("name", s.say("yard.no-name")), Country: f.choose("country", s.say("yard.country")),
 		Scheme: kit.Scheme{Every: parsed(f, "every", schemeMonths), Document: f.text("document"), By: f.V("by")}}
 	if any := y.Scheme != (kit.Scheme{}); any {
 		f.need("every", s.say("yard.no-every"))
 		f.need("document", s.say("yard.no-document"))
-		f.choose("by")
+		f.choose("by", s.say("yard.by"))
 	}
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.NameYard(r.Context(), who, y) },
 		func(status int) error { return s.showYard(w, r, status, f) }, back(w, r, "/yard"))

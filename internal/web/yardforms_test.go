@@ -38,8 +38,8 @@ func TestRegister(t *testing.T) {
 	has(t, "no kind", c.get("/new/piece?kind=boat"), 404, "no kind of that name")
 	v := bridge(idOf(t, c, "/new/piece?kind=bridge"))
 	before := size(t, a)
-	for field, bad := range map[string][2]string{"piece": {"", "own number"}, "marking": {"", "Choose one."}, "made": {"", "or unknown"}, "length": {"a lot", "a lot"},
-		"maker_life_from_made": {"ages", "ages"}, "layer.0.name": {"", "Choose one."}, "zone.1.to": {"", "Say where it ends."}, "fitted.allowed": {"", "allowed"}, "end_a.tail": {"9 furlongs", "furlongs"}} {
+	for field, bad := range map[string][2]string{"piece": {"", "own number"}, "marking": {"", ": choose one."}, "made": {"", "or unknown"}, "length": {"a lot", "a lot"},
+		"maker_life_from_made": {"ages", "ages"}, "layer.0.name": {"", "which layer"}, "zone.1.to": {"", "Say where it ends."}, "fitted.allowed": {"", "allowed"}, "end_a.tail": {"9 furlongs", "furlongs"}} {
 		has(t, field, c.post("/new/piece", with(v, field, bad[0])), 422, "Nothing was entered yet.", bad[1], "spare &lt;bridge&gt;", `value="S-1"`, `value="96 mm"`)
 	}
 	// What the record's own reader finds stands beside the field it is about.
@@ -173,7 +173,7 @@ func TestYardAndLimit(t *testing.T) {
 	ctx := context.Background()
 	c := visit(t, a, "p1")
 	v := url.Values{"id": {idOf(t, c, "/yard")}, "name": {"Quillbrook & Daughters"}, "country": {"GB"}, "every": {"4"}, "by": {"p1"}, "document": {"folder 3"}}
-	for field, bad := range map[string][2]string{"name": {"", "what the yard is called"}, "country": {"", "Choose one."}, "every": {"", "how often"}, "by": {"", "Choose one."}, "document": {"", "where the written scheme"}} {
+	for field, bad := range map[string][2]string{"name": {"", "what the yard is called"}, "country": {"", ": choose one."}, "every": {"", "how often"}, "by": {"", ": choose one."}, "document": {"", "where the written scheme"}} {
 		has(t, field, c.post("/yard", with(v, field, bad[0])), 422, bad[1])
 	}
 	for range 2 {
