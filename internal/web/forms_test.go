@@ -49,6 +49,10 @@ type filledForm struct {
 	book  func(t *testing.T, a *app.App)
 }
 
+// told is how the history of a piece tells what was entered.
+var told = map[string]string{"a quick look": "All over: eye and hand.", "another holder": "<strong>Held by Ines Okoro (ines).</strong>", "into the store": "<strong>Hangs: store, hook 4.</strong>",
+	"fitted": "<strong>Fitted to HA-9.</strong>", "use": "<strong>Used 12 h a week</strong>", "shortened": "eye cut off", "what is known": "<p>the marking wore off</p>"}
+
 var dry = url.Values{"all.light": {"good"}, "all.cleaned": {"yes"}, "all.wet": {"no"}, "all.frozen": {"no"}, "all.muddy": {"no"}, "all.gloves": {"no"}, "all.hurried": {"no"}}
 
 func and(a, b url.Values) url.Values {
@@ -181,6 +185,7 @@ func TestFormsGoIn(t *testing.T) {
 				}
 			}
 			x.book(t, a)
+			has(t, "history", c.get(path[:strings.LastIndex(path, "/")]), 200, told[x.name])
 			nobody := visit(t, a, "")
 			has(t, "nobody acts", nobody.post(path, x.typed), 422, "Choose who you are", x.seen)
 		})

@@ -8,6 +8,7 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
 	"kernbook/internal/report"
 )
 
@@ -19,6 +20,7 @@ type happened struct {
 	By    string
 	Said  []string // sentences
 	Today []string // what today's core says otherwise of an outcome that was given
+	Link  string   // where more is told; "" for nowhere
 	Marks []mark   // where along the piece, as shares of its length
 	Spots string   // the same in words; "" where nothing has a place
 }
@@ -35,7 +37,7 @@ type teller struct {
 }
 
 // history tells everything that was done to a piece, the latest first.
-func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, people []app.Somebody) []happened {
+func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, lines []fold.Line, people []app.Somebody) []happened {
 	r := s.app.Tables().Kind(j.Record.Piece.Kind).Now(j.Record) // each place where it lies today
 	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people}
 	var out []happened
@@ -73,6 +75,7 @@ func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, people
 	for i := range pasts {
 		out = append(out, t.decision(&pasts[i]))
 	}
+	out = append(out, t.kept(r.Piece.ID, lines)...)
 	slices.SortStableFunc(out, func(a, b happened) int { return cmp.Compare(b.Day, a.Day) })
 	return out
 }

@@ -258,6 +258,7 @@ func TestCorrection(t *testing.T) {
 	if err != nil || len(past) != 1 || past[0].Outcome != kit.Withdraw || past[0].Core != nil || past[0].Recorded == nil || past[0].Recorded.Verdict >= kit.Withdraw {
 		t.Fatalf("%+v, %v", past, err)
 	}
+	has(t, "history", c.get("/piece/BR-07"), 200, "<strong>Correction</strong>", "<p>another bridge</p>", strings.Split(w.Header().Get("Location"), "?")[0])
 	has(t, "piece", c.get("/piece/BR-07"), 200, "The outcome given with it: withdraw", "With what has been entered since, today&#39;s core says of that day:", "that would be others today: 1")
 }
 

@@ -50,12 +50,16 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	lines, err := s.app.Entries(ctx, id)
+	if err != nil {
+		return err
+	}
 	people, err := s.app.People(ctx)
 	if err != nil {
 		return err
 	}
 	b := pieceBody{Hung: s.hang(&card), Record: j.Record, Short: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words),
-		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, pasts, people),
+		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, pasts, lines, people),
 		Times: s.times(id), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0}
 	for _, q := range b.Short.Open {
 		b.Open = append(b.Open, s.settle(q))
