@@ -50,8 +50,8 @@ type filledForm struct {
 }
 
 // told is how the history of a piece tells what was entered.
-var told = map[string]string{"a quick look": "All over: eye and hand.", "another holder": "<strong>Held by Ines Okoro (ines).</strong>", "into the store": "<strong>Hangs: store, hook 4.</strong>",
-	"fitted": "<strong>Fitted to HA-9.</strong>", "use": "<strong>Used 12 h a week</strong>", "shortened": "eye cut off", "what is known": "<p>the marking wore off</p>"}
+var told = map[string]string{"a quick look": "All over: eye and hand.", "another holder": "<strong>Held by Ines Okoro (ines)</strong>", "into the store": "<strong>Hangs: store, hook 4</strong>",
+	"fitted": "<strong>Fitted to HA-9</strong>", "use": "<strong>Used 12 h a week</strong>", "shortened": "eye cut off", "what is known": "<p>the marking wore off</p>"}
 
 var dry = url.Values{"all.light": {"good"}, "all.cleaned": {"yes"}, "all.wet": {"no"}, "all.frozen": {"no"}, "all.muddy": {"no"}, "all.gloves": {"no"}, "all.hurried": {"no"}}
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/url"
+	"strings"
 
 	"kernbook/internal/core/entry"
 	"kernbook/internal/fold"
@@ -68,6 +69,7 @@ func (t *teller) kept(piece string, lines []fold.Line) []happened {
 				continue
 			}
 		}
+		h.What = strings.TrimSuffix(h.What, ".") // it is a heading here
 		out = append(out, h)
 	}
 	return out
