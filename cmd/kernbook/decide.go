@@ -29,7 +29,7 @@ var now = time.Now
 // decideFlags are what a call of decide may ask for.
 type decideFlags struct {
 	json, full bool
-	svg        string
+	svg, width string
 	asOf       string
 	blank      string
 }
@@ -50,6 +50,7 @@ records the strictest); 1 a file could not be read or written; 2 wrong call;
   kernbook decide my-bridge.toml
   kernbook decide --json my-bridge.toml > outcome.json
   kernbook decide --svg my-bridge.svg my-bridge.toml
+  kernbook decide --svg my-bridge.svg --svg-width phone my-bridge.toml
   kernbook decide --as-of 2026-09-01 my-bridge.toml`,
 		Args: func(cmd *cobra.Command, args []string) error { return f.check(args) },
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
@@ -66,6 +67,7 @@ records the strictest); 1 a file could not be read or written; 2 wrong call;
 	fl.BoolVar(&f.json, "json", false, "print the outcome as JSON (docs/outcome.md)")
 	fl.BoolVar(&f.full, "full", false, "print everything: all table values leaned on, all rules that set a date")
 	fl.StringVar(&f.svg, "svg", "", "draw the doubt line, the fall look by look and the doubt along the piece into `FILE`")
+	fl.StringVar(&f.width, "svg-width", "sheet", "draw for a `WIDTH`: sheet (paper, a large screen) or phone (390 pixels)")
 	fl.StringVar(&f.asOf, "as-of", "", "judge as of `DAY` (2026-06-01) instead of the record's own")
 	fl.StringVar(&f.blank, "new", "", "write a commented record for a `KIND` of piece to fill in")
 	_ = c.RegisterFlagCompletionFunc("new", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
@@ -90,6 +92,10 @@ func (f *decideFlags) check(args []string) error {
 		return errors.New("decide: --new writes a new record and takes no file")
 	case f.blank == "" && len(args) == 0:
 		return errors.New("decide: which record? Name a file, or write one with --new KIND (kinds: " + strings.Join(kindNames(), ", ") + ")")
+	case f.width != "sheet" && f.width != "phone":
+		return fmt.Errorf("decide: --svg-width %s: write sheet or phone", f.width)
+	case f.width != "sheet" && f.svg == "":
+		return errors.New("decide: --svg-width says how wide the drawing is; name its file with --svg FILE")
 	case f.svg != "" && len(args) > 1:
 		return errors.New("decide: --svg draws one record; name one file")
 	case f.svg != "":
@@ -229,7 +235,11 @@ func (f *decideFlags) one(cmd *cobra.Command, name string, b []byte) (kit.Verdic
 		return o.Verdict, err
 	}
 	if f.svg != "" { // last, so that the outcome is told even where the drawing cannot be written
-		if err := os.WriteFile(f.svg, report.Drawing(&o, t, r, lang.English()), 0o644); err != nil {
+		drawing := report.Drawing
+		if f.width == "phone" {
+			drawing = report.NarrowDrawing
+		}
+		if err := os.WriteFile(f.svg, drawing(&o, t, r, lang.English()), 0o644); err != nil {
 			return o.Verdict, status{exitFailed, fmt.Errorf("the drawing is not written: %w", err)}
 		}
 	}

@@ -13,6 +13,11 @@ func Drawing(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) []b
 	return draw.Outcome(o, r, DrawingWords(o, t, r, words), draw.Size{})
 }
 
+// NarrowDrawing gives the same on a sheet for a phone.
+func NarrowDrawing(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) []byte {
+	return draw.Narrow(o, r, DrawingWords(o, t, r, words))
+}
+
 // DrawingWords gives what the sheet of an outcome says, for any sink.
 func DrawingWords(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) draw.Words {
 	s := newSpeaker(o, t, r, words)

@@ -12,6 +12,7 @@ import (
 type stretchOf struct {
 	lo, hi qty.Length
 	x0, x1 float64
+	endW   float64 // width of each end
 }
 
 func (a stretchOf) at(l qty.Length) float64 {
@@ -19,17 +20,13 @@ func (a stretchOf) at(l qty.Length) float64 {
 	return a.x0 + float64(min(max(share, 0), 1)*(a.x1-a.x0))
 }
 
-const (
-	axis = 108.0  // left edge of the bars
-	endW = 34.0   // width of an end of the piece
-	low  = 1164.0 // lower edge of what is drawn
-)
+const low = 1164.0 // lower edge of what is drawn on a wide sheet
 
 // along draws where the doubt sits, from y down to the foot: along a piece that
 // has a length, else part by part. It gives the y below.
 func (sh *sheet) along(y float64) float64 {
 	var cells, parts []decide.Cell
-	a := stretchOf{lo: 1 << 50, hi: -1 << 50}
+	a := stretchOf{endW: sh.endW, lo: 1 << 50, hi: -1 << 50}
 	for _, c := range sh.o.Doubt.Cells {
 		if c.Part != "" {
 			parts = append(parts, c)
@@ -48,16 +45,25 @@ func (sh *sheet) along(y float64) float64 {
 	defer sh.s.Close()
 	end := sh.section(y, title)
 	d := sh.o.Doubt
-	sh.alongKey(y+21, end+24)
 	note := sh.say("per-part")
 	if len(cells) > 0 {
 		note = sh.say("per-cell", "length", sh.length(cells[0].To-cells[0].From, a.hi-a.lo))
 	}
 	note += " " + sh.say("whole", "n", digits(ceil(d.Whole)))
-	sh.text(left, y+39, note, Type{Size: small, Colour: Soft}, right-left)
+	if sh.narrow {
+		y = sh.lines(y+41, 16, note, Type{Size: small, Colour: Soft}, 4)
+		y = sh.flow(y+4, []sample{{sh.say("findable"), false, func(x, y float64) { sh.s.Rect(x+2, y-6, 16, 12, Paint{Fill: Doubt}) }}, sh.hiddenSample(sh.say("hidden-key"))})
+		if len(cells) == 0 {
+			return sh.signsNarrow(sh.listNarrow(parts, y-10), a.hi)
+		}
+		a.x0, a.x1 = sh.axis+sh.endW+8, sh.right-sh.endW-8
+		return sh.signsNarrow(sh.rope(a, cells, parts, y+6), a.hi)
+	}
+	sh.alongKey(y+21, end+24)
+	sh.text(sh.left, y+39, note, Type{Size: small, Colour: Soft}, sh.right-sh.left)
 	y += 54
 	if len(cells) > 0 {
-		a.x0, a.x1 = axis+endW+8, right-endW-8
+		a.x0, a.x1 = sh.axis+sh.endW+8, sh.right-sh.endW-8
 		y = sh.rope(a, cells, parts, y)
 	} else {
 		y = sh.list(parts, y)
@@ -85,7 +91,7 @@ func (sh *sheet) alongDesc(whole qty.Length) string {
 
 // alongKey tells the two parts of a bar.
 func (sh *sheet) alongKey(y, from float64) {
-	x := right
+	x := sh.right
 	for i, label := range [...]string{sh.say("hidden-key"), sh.say("findable")} {
 		w := width(label, small, false)
 		if x-w-26 < from {
@@ -107,6 +113,9 @@ func (sh *sheet) rope(a stretchOf, cells, parts []decide.Cell, y float64) float6
 	// What the list of signs leaves free goes to the bars.
 	listed := 18 * float64(max(1, min(len(sh.signsTold()), 4)))
 	high := min(max(low-y-189-listed, 60), 200)
+	if sh.narrow {
+		high = 130
+	}
 	top := y + 18
 	bottom := top + high
 	most := 0.0
@@ -123,7 +132,7 @@ func (sh *sheet) rope(a stretchOf, cells, parts []decide.Cell, y float64) float6
 	sh.bars(a, cells, bar, bottom)
 	for _, c := range parts {
 		if x, ok := endX(a, &c); ok {
-			sh.bar(x+4, endW-8, bar(c.D), bar(floor(&c)), bottom)
+			sh.bar(x+4, sh.endW-8, bar(c.D), bar(floor(&c)), bottom)
 		}
 	}
 	sh.worst(a, top)
@@ -141,7 +150,7 @@ func endX(a stretchOf, c *decide.Cell) (float64, bool) {
 	switch {
 	case c.From != c.To:
 	case c.From <= a.lo:
-		return a.x0 - 8 - endW, true
+		return a.x0 - 8 - a.endW, true
 	case c.From >= a.hi:
 		return a.x1 + 8, true
 	}
@@ -157,8 +166,8 @@ func (sh *sheet) linear(most, top, bottom float64) {
 		if v > 0 {
 			y -= float64(float64(v) / (most * 1e6) * (bottom - top))
 		}
-		sh.s.Line(axis, y, right, y, Stroke{Colour: Grid, Width: 1})
-		sh.text(axis-6, y+4, sh.count(v), Type{Size: small, Anchor: End, Colour: Soft}, axis-6-left)
+		sh.s.Line(sh.axis, y, sh.right, y, Stroke{Colour: Grid, Width: 1})
+		sh.text(sh.axis-6, y+4, sh.count(v), Type{Size: small, Anchor: End, Colour: Soft}, sh.axis-6-sh.left)
 	}
 }
 
@@ -197,17 +206,17 @@ func (sh *sheet) worst(a stretchOf, top float64) {
 	}
 	x0, x1 := a.at(t.Worst.From), a.at(t.Worst.To)
 	if t.Worst.Part != "" {
-		x0, x1 = a.x0-8-endW, a.x0-8
+		x0, x1 = a.x0-8-sh.endW, a.x0-8
 		if t.Worst.From >= a.hi {
-			x0, x1 = a.x1+8, right
+			x0, x1 = a.x1+8, sh.right
 		}
 	}
 	y := top - 5
 	sh.s.Polyline([]Point{{x0, y + 4}, {x0, y}, {x1, y}, {x1, y + 4}}, Stroke{Colour: Ink, Width: 1.6})
 	label := sh.say("worst", "place", sh.place(kit.Place{Part: t.Worst.Part, From: t.Worst.From, To: t.Worst.To}, a.hi))
-	label = cut(label, small, true, 400)
+	label = cut(label, small, true, min(400, sh.right-sh.axis))
 	half := width(label, small, true) / 2
-	x := min(max((x0+x1)/2, axis+half), right-half)
+	x := min(max((x0+x1)/2, sh.axis+half), sh.right-half)
 	sh.text(x, y-6, label, Type{Size: small, Bold: true, Anchor: Middle, Colour: Ink}, 401)
 }
 
@@ -222,11 +231,11 @@ func (sh *sheet) body(a stretchOf, parts []decide.Cell, y float64) {
 	sh.s.Rect(a.x0, y+3, a.x1-a.x0, 10, Paint{Stroke: line})
 	for i := range parts {
 		if x, ok := endX(a, &parts[i]); ok {
-			sh.s.Polygon([]Point{{x, y + 8}, {x + 6, y + 1}, {x + endW - 6, y + 1}, {x + endW, y + 8}, {x + endW - 6, y + 15}, {x + 6, y + 15}}, Paint{Fill: Paper, Stroke: line})
-			sh.s.Line(x+9, y+15, x+endW-9, y+1, line)
-			sh.s.Line(x+9, y+1, x+endW-9, y+15, line)
+			sh.s.Polygon([]Point{{x, y + 8}, {x + 6, y + 1}, {x + sh.endW - 6, y + 1}, {x + sh.endW, y + 8}, {x + sh.endW - 6, y + 15}, {x + 6, y + 15}}, Paint{Fill: Paper, Stroke: line})
+			sh.s.Line(x+9, y+15, x+sh.endW-9, y+1, line)
+			sh.s.Line(x+9, y+1, x+sh.endW-9, y+15, line)
 			if x < a.x0 {
-				sh.s.Line(x+endW, y+8, a.x0, y+8, line)
+				sh.s.Line(x+sh.endW, y+8, a.x0, y+8, line)
 			} else {
 				sh.s.Line(a.x1, y+8, x, y+8, line)
 			}
@@ -237,7 +246,11 @@ func (sh *sheet) body(a stretchOf, parts []decide.Cell, y float64) {
 // ruler draws the lengths along the piece, with the names of its ends.
 func (sh *sheet) ruler(a stretchOf, y float64) float64 {
 	mm := int64(a.hi-a.lo) / 1000
-	step := qty.Length(niceStep(max(mm, 1), 10) * 1000)
+	steps := int64(10)
+	if sh.narrow {
+		steps = 3
+	}
+	step := qty.Length(niceStep(max(mm, 1), steps) * 1000)
 	sh.s.Line(a.x0, y+2, a.x1, y+2, Stroke{Colour: Ink, Width: 1})
 	for l := a.lo; l <= a.hi; l += step {
 		x := a.at(l)
@@ -250,15 +263,15 @@ func (sh *sheet) ruler(a stretchOf, y float64) float64 {
 // zones names the zones and the ends below the piece; a name that has no room
 // goes to a row further down.
 func (sh *sheet) zones(a stretchOf, cells, parts []decide.Cell, y float64) float64 {
-	rows := [3]float64{left, left, left}
+	rows := [3]float64{sh.left, sh.left, sh.left}
 	used := 1
 	name := func(x0, x1 float64, label string) {
 		sh.s.Polyline([]Point{{x0, y}, {x0, y + 4}, {x1, y + 4}, {x1, y}}, Stroke{Colour: Ink, Width: 1})
 		label = cut(label, small, false, 180)
 		half := width(label, small, false) / 2
-		x := min(max((x0+x1)/2, left+half), right-half)
+		x := min(max((x0+x1)/2, sh.left+half), sh.right-half)
 		for r := range rows {
-			if x-half >= rows[r]+6 || rows[r] == left {
+			if x-half >= rows[r]+6 || rows[r] == sh.left {
 				if r > 0 {
 					sh.s.Line((x0+x1)/2, y+4, (x0+x1)/2, y+6+14*float64(r), Stroke{Colour: Ink, Width: 1})
 				}
@@ -272,7 +285,7 @@ func (sh *sheet) zones(a stretchOf, cells, parts []decide.Cell, y float64) float
 	ends := func(after bool) {
 		for i := range parts {
 			if x, ok := endX(a, &parts[i]); ok && (x > a.x0) == after {
-				name(x+1, x+endW-1, sh.w.Name("part", parts[i].Part))
+				name(x+1, x+sh.endW-1, sh.w.Name("part", parts[i].Part))
 			}
 		}
 	}

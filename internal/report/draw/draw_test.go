@@ -285,6 +285,17 @@ func TestLayout(t *testing.T) {
 			high := To(&rec, o, r, w)
 			inside(t, &rec, high)
 			apart(t, &rec)
+			for _, p := range rec.texts { // a part is named in full, and so is the day of the next look
+				start, cut := strings.CutSuffix(p.Text, "…")
+				for _, c := range cellsOf(o) {
+					if cut && c.Part != "" && strings.HasPrefix(w.Name("part", c.Part), start) {
+						t.Errorf("%q is cut", p.Text)
+					}
+				}
+				if cut && strings.HasPrefix(start, "look again by") {
+					t.Errorf("%q is cut", p.Text)
+				}
+			}
 			said(t, &rec)
 			wellFormed(t, Outcome(o, r, w, Size{W: 450, H: 600}))
 		})
@@ -306,6 +317,13 @@ func TestLayout(t *testing.T) {
 		o := decided(t, r)
 		check(name, o, r, words(o, r))
 	}
+}
+
+func cellsOf(o *decide.Outcome) []decide.Cell {
+	if o.Doubt == nil {
+		return nil
+	}
+	return o.Doubt.Cells
 }
 
 func TestSayAndName(t *testing.T) {

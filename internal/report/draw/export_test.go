@@ -26,6 +26,6 @@ func ScaleOf(values []int64, bottom, top float64) (at []float64) {
 // Plate draws the plate of an outcome alone.
 func Plate(o *decide.Outcome, r *kit.Record, w Words) string {
 	svg := NewSVG("", "")
-	(&sheet{s: svg, o: o, r: r, w: w}).plate(64)
+	(&sheet{frame: desk, s: svg, o: o, r: r, w: w}).plate(64)
 	return svg.b.String()
 }

@@ -19,24 +19,20 @@ func (sh *sheet) fall(y float64) float64 {
 		}
 		sh.s.Open(Group{Title: sh.say("fall"), Desc: none})
 		sh.section(y, sh.say("fall"))
-		sh.text(left, y+50, none, Type{Size: normal, Colour: Ink}, right-left)
+		y = sh.lines(y+50, 17, none, Type{Size: normal, Colour: Ink}, 4)
 		sh.s.Close()
-		return y + 76
+		return y + 9
 	}
 	drops := told.Drops
 	if len(drops) > 12 {
 		drops = drops[:12]
 	}
 	after := drops[len(drops)-1].After
-	var steps []string
-	for _, d := range drops {
-		steps = append(steps, sh.say("fall-step", "look", sh.w.Name("look", string(d.Look)), "by", sh.by(d.By)))
-	}
-	sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.say("fall-desc", "before", digits(told.Before), "after", digits(after), "steps", strings.Join(steps, ", "))})
+	sh.s.Open(Group{Title: sh.say("fall"), Desc: sh.fallDesc(drops)})
 	defer sh.s.Close()
 	end := sh.section(y, sh.say("fall"))
-	sh.text(end+14, y+21, sh.exam(), Type{Size: normal, Colour: Ink}, right-end-14)
-	sh.text(left, y+39, sh.say("fall-note", "before", digits(told.Before), "after", digits(after)), Type{Size: small, Colour: Soft}, right-left)
+	sh.text(end+14, y+21, sh.exam(), Type{Size: normal, Colour: Ink}, sh.right-end-14)
+	sh.text(sh.left, y+39, sh.say("fall-note", "before", digits(told.Before), "after", digits(after)), Type{Size: small, Colour: Soft}, sh.right-sh.left)
 
 	top, bottom := y+74, y+182
 	levels := []int64{told.Before, sh.o.Doubt.Limit, sh.o.Doubt.HiddenUp}
@@ -44,24 +40,33 @@ func (sh *sheet) fall(y float64) float64 {
 		levels = append(levels, d.After)
 	}
 	scale := decadesFor(levels, bottom, top)
-	scale.draw(sh, plot0, plot1)
+	scale.draw(sh, sh.plot0, sh.plot1)
 	hidden := scale.at(sh.o.Doubt.HiddenUp)
-	sh.s.Rect(plot0, hidden, plot1-plot0, bottom-hidden, Paint{Fill: Floor})
-	sh.hatch(box(plot0, hidden, plot1-plot0, bottom-hidden), 7, Stroke{Colour: Rule, Width: 1})
-	sh.s.Line(plot0, hidden, plot1, hidden, Stroke{Colour: Ink, Width: 1})
-	sh.s.Line(plot0, bottom, plot1, bottom, Stroke{Colour: Ink, Width: 1})
-	sh.fence(plot0, plot1, scale.at(sh.o.Doubt.Limit))
+	sh.s.Rect(sh.plot0, hidden, sh.plot1-sh.plot0, bottom-hidden, Paint{Fill: Floor})
+	sh.hatch(box(sh.plot0, hidden, sh.plot1-sh.plot0, bottom-hidden), 7, Stroke{Colour: Rule, Width: 1})
+	sh.s.Line(sh.plot0, hidden, sh.plot1, hidden, Stroke{Colour: Ink, Width: 1})
+	sh.s.Line(sh.plot0, bottom, sh.plot1, bottom, Stroke{Colour: Ink, Width: 1})
+	sh.fence(sh.plot0, sh.plot1, scale.at(sh.o.Doubt.Limit))
 	sh.steps(&scale, told.Before, drops)
 	sh.readFall(&scale, after)
 	return bottom + 36
 }
 
+// fallDesc tells the fall to those who cannot see it.
+func (sh *sheet) fallDesc(drops []decide.Drop) string {
+	var steps []string
+	for _, d := range drops {
+		steps = append(steps, sh.say("fall-step", "look", sh.w.Name("look", string(d.Look)), "by", sh.by(d.By)))
+	}
+	return sh.say("fall-desc", "before", digits(sh.o.Told.Before), "after", digits(drops[len(drops)-1].After), "steps", strings.Join(steps, ", "))
+}
+
 // steps draws the columns: before, one for each look, after.
 func (sh *sheet) steps(scale *decades, before int64, drops []decide.Drop) {
 	n := len(drops) + 2
-	column := (plot1 - plot0) / float64(n)
+	column := (sh.plot1 - sh.plot0) / float64(n)
 	w := min(column*0.6, 34)
-	at := func(i int) float64 { return plot0 + float64(column*(float64(i)+0.5)) }
+	at := func(i int) float64 { return sh.plot0 + float64(column*(float64(i)+0.5)) }
 	name := func(i int, text string, bold bool) {
 		sh.text(at(i), scale.bottom+17, text, Type{Size: small, Bold: bold, Anchor: Middle, Colour: Ink}, column-4)
 	}
@@ -121,8 +126,8 @@ func (sh *sheet) readFall(scale *decades, after int64) {
 	}
 	places := spread(at, 17, scale.top+4, scale.bottom)
 	for i, text := range []string{sh.limitAt(), sh.say("after-at", "n", oneInOf(after)), sh.hiddenAt()} {
-		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
-		sh.text(plot1+15, places[i]+4.5, text, Type{Size: small, Bold: i == 1, Colour: Ink}, right-plot1-15)
+		sh.s.Polyline([]Point{{sh.plot1, at[i]}, {sh.plot1 + 8, places[i]}, {sh.plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
+		sh.text(sh.plot1+15, places[i]+4.5, text, Type{Size: small, Bold: i == 1, Colour: Ink}, sh.right-sh.plot1-15)
 	}
 }
 

@@ -28,7 +28,7 @@ func (sh *sheet) covered(a stretchOf, y float64) float64 {
 	y += 8
 	for _, look := range felt {
 		name := sh.w.Name("look", string(look))
-		sh.text(axis-6, y+4, name, Type{Size: small, Anchor: End, Colour: Ink}, axis-6-left)
+		sh.text(sh.axis-6, y+4, name, Type{Size: small, Anchor: End, Colour: Ink}, sh.axis-6-sh.left)
 		var whole, sides []bit
 		for k := 0; e != nil && k < len(e.Looks); k++ {
 			if l := &e.Looks[k]; l.Look == look {

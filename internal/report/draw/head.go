@@ -14,18 +14,18 @@ func (sh *sheet) head() float64 {
 	sh.s.Open(Group{Title: sh.outcome(), Desc: sh.main()})
 	defer sh.s.Close()
 	id := cut(sh.o.Piece, 23, true, 250)
-	sh.text(left, 45, id, Type{Size: 23, Bold: true, Colour: Ink}, 251)
-	x := left
+	sh.text(sh.left, 45, id, Type{Size: 23, Bold: true, Colour: Ink}, 251)
+	x := sh.left
 	if id != "" {
 		x += width(id, 23, true) + 12
 	}
 	sh.text(x, 45, sh.kind(), Type{Size: 17, Colour: Ink}, 560-x)
-	sh.text(right, 33, sh.say("judged", "day", sh.o.AsOf.String()), Type{Size: normal, Anchor: End, Colour: Ink}, 290)
+	sh.text(sh.right, 33, sh.say("judged", "day", sh.o.AsOf.String()), Type{Size: normal, Anchor: End, Colour: Ink}, 290)
 	exam := sh.shared("look.no-examination")
 	if sh.o.Exam != "" {
 		exam = sh.exam()
 	}
-	sh.text(right, 51, exam, Type{Size: normal, Anchor: End, Colour: Soft}, 290)
+	sh.text(sh.right, 51, exam, Type{Size: normal, Anchor: End, Colour: Soft}, 290)
 	y := sh.plate(64)
 	sh.readings(y + 22)
 	return y + 84
@@ -35,8 +35,33 @@ func (sh *sheet) head() float64 {
 // the outcome without words: one line, two lines, a hatched border, all ink.
 func (sh *sheet) plate(y float64) float64 {
 	const h = 108.0
-	words, paint := Type{Size: 42, Bold: true, Colour: Ink}, Paint{Stroke: Stroke{Colour: Ink, Width: 1.5}}
-	ground := Paper
+	ink, ground := sh.plateFrame(y, h)
+	words := Type{Size: 42, Bold: true, Colour: ink, Ground: ground}
+	rest := Type{Size: small, Anchor: End, Colour: words.Colour, Ground: ground}
+	most := sh.right - sh.left - 56
+	if n := len(sh.w.Reasons); n > 1 {
+		note := sh.say("reasons", "n", strconv.Itoa(n))
+		sh.text(sh.right-28, y+32, note, rest, 200)
+		most -= width(note, small, false) + 20
+	}
+	lines := wrap(sh.main(), 15, false, sh.right-sh.left-56, 2)
+	at, below := y+55, 28.0
+	if len(lines) > 1 {
+		words.Size, at, below = 38, y+47, 24
+	}
+	sh.text(sh.left+28, at, sh.outcome(), words, most)
+	for i, l := range lines {
+		sh.text(sh.left+28, at+below+18*float64(i), l, Type{Size: 15, Colour: words.Colour, Ground: ground}, sh.right-sh.left-55)
+	}
+	return y + h
+}
+
+// plateFrame draws the frame of the plate, h high, and gives the colours of what
+// stands on it.
+func (sh *sheet) plateFrame(y, h float64) (ink, ground Colour) {
+	left, right := sh.left, sh.right
+	paint := Paint{Stroke: Stroke{Colour: Ink, Width: 1.5}}
+	ink, ground = Ink, Paper
 	switch sh.o.Verdict {
 	case kit.Keep:
 	case kit.KeepSooner:
@@ -47,27 +72,10 @@ func (sh *sheet) plate(y float64) float64 {
 		sh.hatch(box(left, y, right-left, h), 8, Stroke{Colour: Ink, Width: 2.6})
 		sh.s.Rect(left+b, y+b, right-left-2*b, h-2*b, Paint{Fill: Paper, Stroke: Stroke{Colour: Ink, Width: 1.5}})
 	default:
-		paint.Fill, words.Colour, ground = Ink, Paper, Ink
+		paint.Fill, ink, ground = Ink, Paper, Ink
 	}
 	sh.s.Rect(left, y, right-left, h, paint)
-	words.Ground = ground
-	rest := Type{Size: small, Anchor: End, Colour: words.Colour, Ground: ground}
-	most := right - left - 56
-	if n := len(sh.w.Reasons); n > 1 {
-		note := sh.say("reasons", "n", strconv.Itoa(n))
-		sh.text(right-28, y+32, note, rest, 200)
-		most -= width(note, small, false) + 20
-	}
-	lines := wrap(sh.main(), 15, false, right-left-56, 2)
-	at, below := y+55, 28.0
-	if len(lines) > 1 {
-		words.Size, at, below = 38, y+47, 24
-	}
-	sh.text(left+28, at, sh.outcome(), words, most)
-	for i, l := range lines {
-		sh.text(left+28, at+below+18*float64(i), l, Type{Size: 15, Colour: words.Colour, Ground: ground}, right-left-55)
-	}
-	return y + h
+	return ink, ground
 }
 
 // exam names the examination at hand with its day.
@@ -117,9 +125,11 @@ func (sh *sheet) nextWhy() string {
 	return strings.Join(parts, " · ")
 }
 
-// readings draws the figures one looks for first.
-func (sh *sheet) readings(y float64) {
-	type reading struct{ label, value, sub string }
+// reading is a figure with what it is and what is to be said of it.
+type reading struct{ label, value, sub string }
+
+// figures gives the figures one looks for first.
+func (sh *sheet) figures() []reading {
 	not := sh.say("not")
 	d := sh.o.Doubt
 	doubt, limit := reading{sh.shared("where.doubt"), not, ""}, reading{sh.say("limit"), not, ""}
@@ -157,10 +167,16 @@ func (sh *sheet) readings(y float64) {
 	if d == nil {
 		all = all[2:]
 	}
-	at := [...]float64{left, left + 206, left + 394, left + 614}
+	return all
+}
+
+// readings draws the figures.
+func (sh *sheet) readings(y float64) {
+	all := sh.figures()
+	at := [...]float64{sh.left, sh.left + 206, sh.left + 394, sh.left + 614}
 	for i, r := range all {
 		x := at[i]
-		most := right - x
+		most := sh.right - x
 		if i+1 < len(all) {
 			most = at[i+1] - x - 12
 		}

@@ -11,8 +11,16 @@ func (sh *sheet) lanes(t times, y float64) float64 {
 	now := t.at(sh.o.AsOf)
 	n := &sh.o.Next
 	lane := func(name, value string, draw func(y float64)) {
-		sh.text(plot0-8, y+4, name, Type{Size: small, Anchor: End, Colour: Ink}, plot0-8-left)
-		sh.text(plot1+15, y+4, value, Type{Size: small, Colour: Ink}, right-plot1-15)
+		if sh.narrow {
+			value, least := value, width(value, small, false)
+			sh.text(sh.left, y+4, name, Type{Size: small, Colour: Ink}, sh.right-sh.left-least-8)
+			sh.text(sh.right, y+4, value, Type{Size: small, Anchor: End, Colour: Ink}, least+1)
+			draw(y + 17)
+			y += 36
+			return
+		}
+		sh.text(sh.plot0-8, y+4, name, Type{Size: small, Anchor: End, Colour: Ink}, sh.plot0-8-sh.left)
+		sh.text(sh.plot1+15, y+4, value, Type{Size: small, Colour: Ink}, sh.right-sh.plot1-15)
 		draw(y)
 		y += 17
 	}

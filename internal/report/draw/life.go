@@ -15,22 +15,25 @@ func (sh *sheet) reasons(y float64) float64 {
 	defer sh.s.Close()
 	sh.section(y, sh.say("why-title"))
 	y += 46
-	for _, l := range wrap(sh.say("no-doubt", "why", sh.o.NoDoubt), normal, false, right-left, 2) {
-		sh.text(left, y, l, Type{Size: normal, Colour: Soft}, right-left+1)
+	low, deep := 900.0, 3
+	if sh.narrow {
+		low, deep = 1e6, 9
+	}
+	for _, l := range wrap(sh.say("no-doubt", "why", sh.o.NoDoubt), normal, false, sh.right-sh.left, deep) {
+		sh.text(sh.left, y, l, Type{Size: normal, Colour: Soft}, sh.right-sh.left+1)
 		y += 18
 	}
 	y += 8
-	const low = 900.0
 	for i, text := range sh.w.Reasons {
-		lines := wrap(text, normal, false, right-left-34, 3)
+		lines := wrap(text, normal, false, sh.right-sh.left-34, deep)
 		if y+18*float64(len(lines)) > low {
-			sh.text(left+34, y, sh.say("more", "n", strconv.Itoa(len(sh.w.Reasons)-i)), Type{Size: normal, Colour: Ink}, right-left-34)
+			sh.text(sh.left+34, y, sh.say("more", "n", strconv.Itoa(len(sh.w.Reasons)-i)), Type{Size: normal, Colour: Ink}, sh.right-sh.left-34)
 			y += 24
 			break
 		}
-		sh.text(left+22, y, strconv.Itoa(i+1), Type{Size: normal, Bold: true, Anchor: End, Colour: Ink}, 22)
+		sh.text(sh.left+22, y, strconv.Itoa(i+1), Type{Size: normal, Bold: true, Anchor: End, Colour: Ink}, 22)
 		for _, l := range lines {
-			sh.text(left+34, y, l, Type{Size: normal, Colour: Ink}, right-left-33)
+			sh.text(sh.left+34, y, l, Type{Size: normal, Colour: Ink}, sh.right-sh.left-33)
 			y += 18
 		}
 		y += 6
@@ -70,6 +73,9 @@ func (sh *sheet) life(y float64) float64 {
 		days = append(days, day{sh.say("life-end", "day", sh.o.LifeEnd.Day.String()), sh.o.LifeEnd.Day, false})
 	}
 	t := times{from: sh.o.AsOf, to: sh.o.AsOf, x0: 110, x1: 790}
+	if sh.narrow {
+		t.x0, t.x1 = sh.left+20, sh.right-20
+	}
 	for _, d := range days {
 		t.from, t.to = min(t.from, d.at), max(t.to, d.at)
 	}
@@ -78,7 +84,7 @@ func (sh *sheet) life(y float64) float64 {
 	// Each label has a row of its own: those that run to the left stand
 	// highest, the others the higher the earlier their day.
 	width := func(d day) float64 { return width(d.label, normal, d.today) }
-	toLeft := func(d day) bool { return t.at(d.at)+width(d)+6 > right && 2*t.at(d.at) > left+right }
+	toLeft := func(d day) bool { return t.at(d.at)+width(d)+6 > sh.right && 2*t.at(d.at) > sh.left+sh.right }
 	slices.SortStableFunc(days, func(a, b day) int {
 		if l := toLeft(a); l != toLeft(b) {
 			if l {
@@ -105,10 +111,10 @@ func (sh *sheet) life(y float64) float64 {
 	}
 	for i, d := range days {
 		x, style := t.at(d.at)+6, Type{Size: normal, Bold: d.today, Colour: Ink}
-		most := right - x
+		most := sh.right - x
 		if toLeft(d) {
 			x, style.Anchor = x-12, End
-			most = x - left
+			most = x - sh.left
 		}
 		sh.over(x, row(i)+4, d.label, style, most)
 	}

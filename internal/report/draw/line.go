@@ -23,17 +23,22 @@ func (sh *sheet) line(y float64) float64 {
 	defer sh.s.Close()
 	end := sh.section(y, sh.say("line"))
 	if len(points) == 0 {
-		sh.text(left, y+50, sh.say("untold"), Type{Size: normal, Colour: Ink}, right-left)
-		return y + 76
+		return sh.lines(y+50, 17, sh.say("untold"), Type{Size: normal, Colour: Ink}, 4) + 9
 	}
-	sh.key(y+21, end+24, points)
 	last := points[len(points)-1]
 	ahead := sh.forecasts(last)
 	means := sh.say("line-means")
 	if len(ahead) > 0 {
 		means += " " + sh.say("ahead-means")
 	}
-	sh.text(left, y+39, means, Type{Size: small, Colour: Soft}, right-left)
+	if sh.narrow {
+		y = sh.lines(y+41, 16, means, Type{Size: small, Colour: Soft}, 4)
+		d := sh.o.Doubt
+		y = sh.flow(y+4, append([]sample{sh.limitSample(), sh.nowSample(sh.say("now-at", "n", oneInOf(d.Millions))), sh.hiddenSample(sh.hiddenAt())}, sh.markSamples(points)...)) - 34
+	} else {
+		sh.key(y+21, end+24, points)
+		sh.text(sh.left, y+39, means, Type{Size: small, Colour: Soft}, sh.right-sh.left)
+	}
 
 	t := sh.span(points)
 	top, bottom := y+68, y+238
@@ -113,7 +118,7 @@ func (sh *sheet) forecasts(last decide.Point) [][]decide.Point {
 // span gives the days in view: all that was, and so much of what lies ahead as
 // does not crowd it.
 func (sh *sheet) span(points []decide.Point) times {
-	t := times{from: points[0].Day, to: points[len(points)-1].Day, x0: plot0, x1: plot1}
+	t := times{from: points[0].Day, to: points[len(points)-1].Day, x0: sh.plot0, x1: sh.plot1}
 	past := t.to - t.from
 	if sh.o.Verdict == kit.Withdraw {
 		t.to += max(14, past/20)
@@ -136,7 +141,7 @@ func (sh *sheet) days(t times, top, bottom float64) {
 	sh.s.Line(x, top-4, x, bottom, Stroke{Colour: Ink, Width: 0.8})
 	style := Type{Size: small, Anchor: End, Colour: Ink}
 	label := sh.say("judged", "day", sh.o.AsOf.String())
-	if x-width(label, small, false) < left {
+	if x-width(label, small, false) < sh.left {
 		style.Anchor = Start
 	}
 	sh.text(x, top-8, label, style, 300)
@@ -144,15 +149,20 @@ func (sh *sheet) days(t times, top, bottom float64) {
 		x2 := t.at(n.Day)
 		sh.s.Line(x2, top-4, x2, bottom, Stroke{Colour: Ink, Width: 1.4, Dash: []float64{5, 4}})
 		label := sh.say("look-by", "day", n.Day.String())
-		at := max(x2-6, x+12)
-		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, right-at)
+		if sh.narrow { // over the other one
+			w := width(label, small, true)
+			sh.text(max(sh.left, min(x2-6, sh.right-w)), top-23, label, Type{Size: small, Bold: true, Colour: Ink}, w+1)
+			return
+		}
+		at := max(min(x2-6, sh.right-width(label, small, true)), x+12)
+		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, sh.right-at)
 	}
 }
 
 // pointers reads the limit, the doubt and its hidden part off at the right edge.
 func (sh *sheet) pointers(scale *decades, x float64, last decide.Point) {
 	d := sh.o.Doubt
-	sh.fence(plot0, plot1, scale.at(d.Limit))
+	sh.fence(sh.plot0, sh.plot1, scale.at(d.Limit))
 	read := []struct {
 		text string
 		bold bool
@@ -164,10 +174,13 @@ func (sh *sheet) pointers(scale *decades, x float64, last decide.Point) {
 	places := spread(at, 17, scale.top+4, scale.bottom)
 	for i, r := range read {
 		if i > 0 {
-			sh.s.Line(x, at[i], plot1, at[i], Stroke{Colour: Ink, Width: 0.8})
+			sh.s.Line(x, at[i], sh.plot1, at[i], Stroke{Colour: Ink, Width: 0.8})
 		}
-		sh.s.Polyline([]Point{{plot1, at[i]}, {plot1 + 8, places[i]}, {plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
-		sh.text(plot1+15, places[i]+4.5, r.text, Type{Size: small, Bold: r.bold, Colour: Ink}, right-plot1-15)
+		if sh.narrow {
+			continue // the key says it
+		}
+		sh.s.Polyline([]Point{{sh.plot1, at[i]}, {sh.plot1 + 8, places[i]}, {sh.plot1 + 12, places[i]}}, Stroke{Colour: Ink, Width: 0.8})
+		sh.text(sh.plot1+15, places[i]+4.5, r.text, Type{Size: small, Bold: r.bold, Colour: Ink}, sh.right-sh.plot1-15)
 	}
 }
 
@@ -211,7 +224,7 @@ func (sh *sheet) ahead(t times, scale *decades, way []decide.Point, last decide.
 
 // key names the marks that occur, right-aligned on the line of the title.
 func (sh *sheet) key(y, from float64, points []decide.Point) {
-	x := right
+	x := sh.right
 	put := func(label string, draw func(x float64)) {
 		w := width(label, small, false)
 		if x-w-24 < from {

@@ -18,7 +18,7 @@ func Part(part string, o *decide.Outcome, r *kit.Record, w Words) []byte {
 	if o.Doubt == nil || o.Told == nil {
 		return nil
 	}
-	sh := &sheet{o: o, r: r, w: w}
+	sh := &sheet{frame: desk, o: o, r: r, w: w}
 	about, high := sh.say("along"), 0.0
 	switch part {
 	case PartLine:

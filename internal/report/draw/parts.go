@@ -22,7 +22,7 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 	const x1 = 560.0
 	x0 := 200.0 // the bars begin behind the longest name
 	for _, c := range parts {
-		x0 = min(max(x0, left+27+width(sh.w.Name("part", c.Part), small, true)), 340)
+		x0 = min(max(x0, sh.left+27+width(sh.w.Name("part", c.Part), small, true)), 340)
 	}
 	worst := ""
 	if sh.o.Told != nil {
@@ -34,10 +34,14 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 			return y + row
 		}
 		bold := c.Part == worst && worst != ""
-		name := cut(sh.w.Name("part", c.Part), small, bold, x0-26-left)
-		sh.text(x0-10, y+row/2+4.5, name, Type{Size: small, Bold: bold, Anchor: End, Colour: Ink}, x0-25-left)
+		name := wrap(sh.w.Name("part", c.Part), small, bold, x0-26-sh.left, 1+int(row/24)) // two lines where a row has room
+		at, long := y+row/2+4.5-6*float64(len(name)-1), 0.0
+		for n, l := range name {
+			sh.text(x0-10, at+12*float64(n), l, Type{Size: small, Bold: bold, Anchor: End, Colour: Ink}, x0-25-sh.left)
+			long = max(long, width(l, small, bold))
+		}
 		if bold {
-			sh.arrow(x0-16-width(name, small, true), y+row/2, Ink)
+			sh.arrow(x0-16-long, y+row/2, Ink)
 		}
 		if most > 0 {
 			w, f := float64(share(c.D)/most*(x1-x0)), float64(floor(&c)/most*(x1-x0))
@@ -54,7 +58,7 @@ func (sh *sheet) list(parts []decide.Cell, y float64) float64 {
 		if !sh.handled(c.Part) {
 			note += " · " + sh.say("not-felt")
 		}
-		sh.text(x1+76, y+row/2+4.5, note, Type{Size: small, Bold: bold, Colour: Ink}, right-x1-76)
+		sh.text(x1+76, y+row/2+4.5, note, Type{Size: small, Bold: bold, Colour: Ink}, sh.right-x1-76)
 		y += row
 	}
 	return y + 4

@@ -50,7 +50,7 @@ func (d decades) draw(sh *sheet, x0, x1 float64) {
 		}
 		y := d.at(1e6 / n)
 		sh.s.Line(x0, y, x1, y, Stroke{Colour: Grid, Width: 1})
-		sh.text(x0-8, y+4, sh.say("scale-at", "n", digits(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-left)
+		sh.text(x0-8, y+4, sh.say("scale-at", "n", digits(n)), Type{Size: small, Anchor: End, Colour: Soft}, x0-8-sh.left)
 	}
 }
 
@@ -79,9 +79,13 @@ var monthSteps = [...]int{1, 2, 3, 6, 12, 24, 60, 120, 600, 1200, 6000, 24000}
 func (t times) draw(sh *sheet, y float64) {
 	sh.s.Line(t.x0, y, t.x1, y, Stroke{Colour: Ink, Width: 1})
 	months := (float64(t.to) - float64(t.from)) / 30.4
+	most := 8.0
+	if sh.narrow {
+		most = 4
+	}
 	step := monthSteps[len(monthSteps)-1]
 	for _, s := range monthSteps {
-		if months/float64(s) <= 8 {
+		if months/float64(s) <= most {
 			step = s
 			break
 		}
@@ -99,7 +103,7 @@ func (t times) draw(sh *sheet, y float64) {
 		if step%12 == 0 {
 			label = strconv.Itoa(index / 12)
 		}
-		if half := width(label, small, false) / 2; x-half >= t.x0-30 && x+half <= t.x1+30 {
+		if half := width(label, small, false) / 2; x-half >= max(t.x0-30, sh.left) && x+half <= min(t.x1+30, sh.right) {
 			sh.text(x, y+18, label, Type{Size: small, Anchor: Middle, Colour: Soft}, 90)
 		}
 		index += step

@@ -12,21 +12,31 @@ type Size struct{ W, H float64 }
 var Sheet = Size{W: 900, H: 1200}
 
 const (
-	left  = 44.0  // edge of what is drawn
-	right = 856.0 //
-	plot0 = 154.0 // edges of the two plots over doubt
-	plot1 = 700.0 //
-
 	small  = 12.5 // sizes of text
 	normal = 13.5
 	titles = 16.0
+)
+
+// frame is where things stand on a sheet, in units.
+type frame struct {
+	wide         float64 // of the sheet
+	left, right  float64 // edges of what is drawn
+	plot0, plot1 float64 // edges of the two plots over doubt
+	axis         float64 // left edge of the bars along a piece
+	endW         float64 // width of an end of the piece
+	narrow       bool    // one thing under the other, as high as it comes out
+}
+
+var (
+	desk  = frame{wide: 900, left: 44, right: 856, plot0: 154, plot1: 700, axis: 108, endW: 34}
+	phone = frame{wide: 390, left: 20.5, right: 369.5, plot0: 118, plot1: 369.5, axis: 82, endW: 22, narrow: true}
 )
 
 // Outcome draws an outcome on one sheet, as Scalable Vector Graphics. The
 // record is the one the outcome was reached from. A size of 0 is the usual one;
 // another size shows the same sheet larger or smaller.
 func Outcome(o *decide.Outcome, r *kit.Record, w Words, size Size) []byte {
-	sh := &sheet{o: o, r: r, w: w}
+	sh := &sheet{frame: desk, o: o, r: r, w: w}
 	svg := NewSVG(sh.say("title", "piece", o.Piece, "kind", sh.kind(), "outcome", sh.verdict()), sh.say("desc", "day", o.AsOf.String()))
 	sh.s = svg
 	high := sh.draw()
@@ -39,12 +49,13 @@ func Outcome(o *decide.Outcome, r *kit.Record, w Words, size Size) []byte {
 // To draws the same sheet on any sink, and gives how high it came out: 1200,
 // or less where there is no doubt to draw.
 func To(s Sink, o *decide.Outcome, r *kit.Record, w Words) float64 {
-	sh := &sheet{s: s, o: o, r: r, w: w}
+	sh := &sheet{frame: desk, s: s, o: o, r: r, w: w}
 	return sh.draw()
 }
 
 // sheet is a drawing under way.
 type sheet struct {
+	frame
 	s Sink
 	o *decide.Outcome
 	r *kit.Record
@@ -70,11 +81,11 @@ func (sh *sheet) draw() float64 {
 
 // section draws the rule and the title of a part, and gives the x after it.
 func (sh *sheet) section(y float64, title string) float64 {
-	sh.s.Line(left, y, right, y, Stroke{Colour: Ink, Width: 1})
-	sh.s.Line(left, y, left+60, y, Stroke{Colour: Ink, Width: 3})
+	sh.s.Line(sh.left, y, sh.right, y, Stroke{Colour: Ink, Width: 1})
+	sh.s.Line(sh.left, y, sh.left+60, y, Stroke{Colour: Ink, Width: 3})
 	title = cut(title, titles, true, 330)
-	sh.text(left, y+21, title, Type{Size: titles, Bold: true, Colour: Ink}, 330)
-	return left + width(title, titles, true)
+	sh.text(sh.left, y+21, title, Type{Size: titles, Bold: true, Colour: Ink}, 330)
+	return sh.left + width(title, titles, true)
 }
 
 // text sets a text, cut to most units if it is wider.
@@ -105,11 +116,11 @@ func (sh *sheet) over(x, y float64, text string, t Type, most float64) {
 
 func (sh *sheet) foot(y float64) {
 	t := Type{Size: 12, Colour: Soft}
-	sh.text(left, y, sh.say("foot"), t, 480)
+	sh.text(sh.left, y, sh.say("foot"), t, 480)
 	tables := sh.o.Tables
 	if len(tables) > 12 {
 		tables = tables[:12]
 	}
 	t.Anchor = End
-	sh.text(right, y, sh.say("made-by", "core", sh.o.Core, "tables", tables), t, 300)
+	sh.text(sh.right, y, sh.say("made-by", "core", sh.o.Core, "tables", tables), t, 300)
 }

@@ -45,7 +45,7 @@ func (sh *sheet) tags(a stretchOf, y float64) float64 {
 			if x0, ok = sh.partX(a, s.At.Part); !ok {
 				continue
 			}
-			x1 = x0 + endW
+			x1 = x0 + sh.endW
 		default:
 			x0, x1 = a.at(s.At.From), a.at(s.At.To)
 		}
@@ -68,7 +68,7 @@ func (sh *sheet) tags(a stretchOf, y float64) float64 {
 		return y + 3
 	}
 	y += 6 * float64(deep)
-	for k, x := range spread(at, 22, axis+10, right-10) {
+	for k, x := range spread(at, 22, sh.axis+10, sh.right-10) {
 		sh.s.Line(at[k], y+5, x, y+11, Stroke{Colour: Ink, Width: 1})
 		sh.tag(x, y+18, strconv.Itoa(which[k]+1), list[which[k]].Class == table.Absolute)
 	}
@@ -94,27 +94,27 @@ func (sh *sheet) signs(y float64, whole qty.Length) {
 	}
 	if len(list) == 0 {
 		if room >= 1 {
-			sh.text(left, y+14, sh.say("signs-none"), Type{Size: small, Colour: Ink}, right-left)
+			sh.text(sh.left, y+14, sh.say("signs-none"), Type{Size: small, Colour: Ink}, sh.right-sh.left)
 		}
 		return
 	}
 	for i, s := range list {
 		if i == room-1 && len(list) > room {
-			sh.text(left+22, y+14, sh.say("more", "n", strconv.Itoa(len(list)-i)), Type{Size: small, Colour: Ink}, right-left-22)
+			sh.text(sh.left+22, y+14, sh.say("more", "n", strconv.Itoa(len(list)-i)), Type{Size: small, Colour: Ink}, sh.right-sh.left-22)
 			return
 		}
 		if i >= room {
 			return
 		}
-		sh.tag(left+9, y+9, strconv.Itoa(i+1), s.Class == table.Absolute)
+		sh.tag(sh.left+9, y+9, strconv.Itoa(i+1), s.Class == table.Absolute)
 		why := sh.say("sign-why", "share", sh.w.Share(share(s.Why)))
 		if s.Class == table.Absolute {
 			why = sh.say("sign-abs")
 		}
 		w := width(why, small, true)
 		text := sh.say("sign", "words", sh.w.Name("sign", s.ID), "place", sh.place(s.At, whole), "day", s.Day.String())
-		sh.text(left+24, y+13.5, text, Type{Size: small, Colour: Ink}, right-left-40-w)
-		sh.text(right, y+13.5, why, Type{Size: small, Bold: true, Anchor: End, Colour: Ink}, 240)
+		sh.text(sh.left+24, y+13.5, text, Type{Size: small, Colour: Ink}, sh.right-sh.left-40-w)
+		sh.text(sh.right, y+13.5, why, Type{Size: small, Bold: true, Anchor: End, Colour: Ink}, 240)
 		y += 18
 	}
 }
