@@ -94,7 +94,12 @@ func (s *Site) broken(w http.ResponseWriter, r *http.Request, c *app.Card, err e
 // drawing gives a part of the sheet of an outcome as an element of a page.
 func (s *Site) drawing(part string, j *app.Judged) template.HTML {
 	// Package draw escapes every text it is given.
-	return template.HTML(draw.Part(part, j.Outcome, j.Record, report.DrawingWords(j.Outcome, s.app.Tables(), j.Record, s.words)))
+	w := report.DrawingWords(j.Outcome, s.app.Tables(), j.Record, s.words)
+	wide := draw.Part(part, j.Outcome, j.Record, w)
+	if wide == nil {
+		return ""
+	}
+	return template.HTML(`<div class="desk">` + string(wide) + `</div><div class="phone">` + string(draw.NarrowPart(part, j.Outcome, j.Record, w)) + `</div>`)
 }
 
 // lineTable says what the drawing of the doubt line shows.

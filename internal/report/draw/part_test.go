@@ -13,8 +13,17 @@ import (
 // style or a prolog, says what it is.
 func TestParts(t *testing.T) {
 	o, r, w := made(t)
-	for _, part := range []string{PartLine, PartFall, PartAlong} {
+	draws := []string{PartLine, PartFall, PartAlong}
+	for i := range 2 * len(draws) {
+		part := draws[i%len(draws)]
 		b := string(Part(part, o, r, w))
+		if wide := b; i >= len(draws) {
+			b = string(NarrowPart(part, o, r, w))
+			if x := wide[:strings.Index(wide, "-t ")]; strings.Contains(b, x[strings.LastIndex(x, `"`)+1:]) {
+				t.Errorf("%s: the wide and the narrow drawing share their ids", part)
+			}
+			part += ", narrow"
+		}
 		if !strings.HasPrefix(b, "<svg ") || strings.Contains(b, "style=") || !strings.Contains(b, "<title") {
 			t.Errorf("%s begins with %.80q", part, b)
 		}
@@ -37,7 +46,7 @@ func TestParts(t *testing.T) {
 		}
 	}
 	o.Doubt = nil
-	if b := Part(PartLine, o, r, w); b != nil {
-		t.Errorf("without a doubt there is %d bytes of a drawing", len(b))
+	if b, n := Part(PartLine, o, r, w), NarrowPart(PartLine, o, r, w); b != nil || n != nil {
+		t.Errorf("without a doubt there are %d and %d bytes of a drawing", len(b), len(n))
 	}
 }

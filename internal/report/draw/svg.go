@@ -19,10 +19,13 @@ type SVG struct {
 const fonts = `"Helvetica Neue", Helvetica, Arial, "Liberation Sans", "DejaVu Sans", sans-serif`
 
 // NewSVG begins a drawing. Title and desc speak for the drawing as a whole.
-func NewSVG(title, desc string) *SVG {
+func NewSVG(title, desc string) *SVG { return marked("d", title, desc) }
+
+// marked begins a drawing whose ids begin with a mark of their own.
+func marked(mark, title, desc string) *SVG {
 	sum := fnv.New32a()
 	sum.Write([]byte(title))
-	s := &SVG{mark: "d" + strconv.FormatUint(uint64(sum.Sum32()), 36)}
+	s := &SVG{mark: mark + strconv.FormatUint(uint64(sum.Sum32()), 36)}
 	s.b.WriteString(`<title id="` + s.mark + `-t">` + escape(title) + "</title>\n")
 	s.b.WriteString(`<desc id="` + s.mark + `-d">` + escape(desc) + "</desc>\n")
 	return s
