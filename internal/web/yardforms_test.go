@@ -139,7 +139,7 @@ func TestPeople(t *testing.T) {
 	has(t, "people", c.get("/people"), 200, "Teo Marsh (p7)")
 	page := c.get("/people/p7")
 	has(t, "form", page, 200, "On record.", `value="practice board, Mar 2026"`)
-	for _, sealed := range []string{"79", "teo at quillbrook"} {
+	for _, sealed := range []string{`value="79`, ">79", "79 kg", "79kg", "teo at quillbrook"} { // ids of entries hold a 79 at times
 		if strings.Contains(page.Body.String(), sealed) {
 			t.Errorf("the form shows %q, which is sealed", sealed)
 		}
