@@ -1,0 +1,49 @@
+package web
+
+import "strings"
+
+// field is one line of a form as its template takes it.
+type field struct {
+	F           *form
+	Name, Label string
+	Hint        string
+	Empty       string // what choosing nothing means, where it is not "not said"
+	Options     []option
+}
+
+// option is one of a choice.
+type option struct{ ID, Words string }
+
+func makeField(f *form, name, label string, hint ...string) field {
+	x := field{F: f, Name: name, Label: label}
+	if len(hint) > 0 {
+		x.Hint = hint[0]
+	}
+	return x
+}
+
+func makeChoice(f *form, name, label string, options []option, empty ...string) field {
+	x := field{F: f, Name: name, Label: label, Options: options}
+	if len(empty) > 0 {
+		x.Empty = empty[0]
+	}
+	return x
+}
+
+// Value gives what stands in the field.
+func (x field) Value() string { return x.F.V(x.Name) }
+
+// Fault gives what is wrong with it.
+func (x field) Fault() string { return x.F.Fault(x.Name) }
+
+// About names what describes the field, for a screen reader.
+func (x field) About() string {
+	var out []string
+	if x.Hint != "" {
+		out = append(out, x.Name+"-hint")
+	}
+	if x.Fault() != "" {
+		out = append(out, x.Name+"-fault")
+	}
+	return strings.Join(out, " ")
+}
