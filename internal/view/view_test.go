@@ -26,22 +26,6 @@ func (o *odd) Read(ctx context.Context, from int64, most int) ([][]byte, error) 
 
 var ctx = context.Background()
 
-// write appends lines from a number up to another.
-func write(t *testing.T, s book.Store, from, to int) {
-	t.Helper()
-	h, err := s.Head(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var lines []book.Line
-	for n := from; n < to; n++ {
-		lines = append(lines, booktest.Line(n, 10))
-	}
-	if _, _, err := s.Append(ctx, h, lines); err != nil {
-		t.Fatal(err)
-	}
-}
-
 // stands gives the state's size once it is seen to stand for the head it is shown with.
 func stands(t *testing.T, f *Follower, s book.Store) int64 {
 	t.Helper()
@@ -68,8 +52,8 @@ func TestStandsForItsHead(t *testing.T) {
 	if got := stands(t, f, s); got != 0 {
 		t.Errorf("nothing read, and %d entries are there", got)
 	}
-	write(t, s, 0, 5)
-	s.before = func(int64) error { write(t, s, 5, 8); return nil }
+	booktest.Add(t, s, 0, 5)
+	s.before = func(int64) error { booktest.Add(t, s, 5, 8); return nil }
 	if err := f.Catch(ctx); err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +73,7 @@ func TestStandsForItsHead(t *testing.T) {
 // read to its end the next time.
 func TestReadInPart(t *testing.T) {
 	s := &odd{mem.New(), nil}
-	write(t, s, 0, step+3)
+	booktest.Add(t, s, 0, step+3)
 	torn := errors.New("torn")
 	s.before = func(from int64) error {
 		if from > 0 {

@@ -75,6 +75,19 @@ func open(t *testing.T, e Engine, place string) book.Store {
 // Line makes the n-th line of an invented book, with a body of so many bytes.
 func Line(n, size int) book.Line { return line(n, strings.Repeat("x", size)) }
 
+// Add appends the lines of an invented book from a number up to another, each with
+// words of 150 letters, where the book stands.
+func Add(t testing.TB, s book.Store, from, to int) {
+	t.Helper()
+	h, err := s.Head(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := s.Append(context.Background(), h, lines(from, to, 150)); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // noisy makes a line of so many bytes that no engine can press together.
 func noisy(n, size int) book.Line {
 	var b []byte

@@ -133,21 +133,6 @@ func open(t testing.TB, address, yard string) *Store {
 	return s
 }
 
-func add(t testing.TB, s *Store, from, to int) {
-	t.Helper()
-	var lines []book.Line
-	for i := from; i < to; i++ {
-		lines = append(lines, booktest.Line(i, 150))
-	}
-	h, err := s.Head(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, _, err := s.Append(ctx, h, lines); err != nil {
-		t.Fatal(err)
-	}
-}
-
 // TestYards: the books of two yards in one database keep apart, on one set of
 // connections and written at once.
 func TestYards(t *testing.T) {
@@ -194,7 +179,7 @@ func TestYards(t *testing.T) {
 	if err := stores[0].Close(); err != nil {
 		t.Fatal(err)
 	}
-	add(t, stores[1], 16, 18)
+	booktest.Add(t, stores[1], 16, 18)
 }
 
 // TestSettings: an append is acknowledged on disk also where the database says otherwise.
@@ -209,14 +194,14 @@ func TestSettings(t *testing.T) {
 			t.Errorf("%s is %q (%v), want %q", what, got, err, want)
 		}
 	}
-	add(t, s, 0, 3)
+	booktest.Add(t, s, 0, 3)
 }
 
 // TestAppendOnly: whoever works on the tables, their triggers keep what is in them.
 func TestAppendOnly(t *testing.T) {
 	address := database(t)
 	s := open(t, address, "a")
-	add(t, s, 0, 5)
+	booktest.Add(t, s, 0, 5)
 	for _, sql := range []string{
 		`UPDATE kernbook.leaves SET line = '' WHERE idx = 2`,
 		`DELETE FROM kernbook.leaves WHERE idx = 4`,
@@ -246,7 +231,7 @@ func TestAppendOnly(t *testing.T) {
 		}
 		c.Close(ctx)
 	}
-	add(t, s, 5, 7)
+	booktest.Add(t, s, 5, 7)
 	if lines, err := s.Read(ctx, 0, 100); err != nil || len(lines) != 7 {
 		t.Errorf("%d lines, %v", len(lines), err)
 	}
@@ -281,7 +266,7 @@ func TestTampered(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			address := database(t)
 			s := open(t, address, "a")
-			add(t, s, 0, 40)
+			booktest.Add(t, s, 0, 40)
 			s.Close()
 			try := func() error {
 				s, err := Open(ctx, address, "a")

@@ -87,7 +87,7 @@ func triggerName(statement string) string {
 func TestWhileOpen(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "yard.book")
 	s := open(t, path)
-	add(t, s, 0, 20)
+	booktest.Add(t, s, 0, 20)
 	h, err := s.Head(ctx)
 	if err != nil {
 		t.Fatal(err)

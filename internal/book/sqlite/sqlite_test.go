@@ -52,26 +52,11 @@ func written(t testing.TB, n int) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "yard.book")
 	s := open(t, path)
-	add(t, s, 0, n)
+	booktest.Add(t, s, 0, n)
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
 	return path
-}
-
-func add(t testing.TB, s *Store, from, to int) {
-	t.Helper()
-	var lines []book.Line
-	for i := from; i < to; i++ {
-		lines = append(lines, booktest.Line(i, 150))
-	}
-	h, err := s.Head(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, _, err := s.Append(ctx, h, lines); err != nil {
-		t.Fatal(err)
-	}
 }
 
 // by opens a file without any of our settings, as another tool would.
@@ -108,7 +93,7 @@ func TestSettings(t *testing.T) {
 			t.Errorf("%s is %q (%v), want %q", c.pragma, got, err, c.want)
 		}
 	}
-	add(t, s, 0, 3)
+	booktest.Add(t, s, 0, 3)
 	for _, name := range []string{path, path + "-wal"} {
 		if i, err := os.Stat(name); err != nil || i.Mode().Perm()&0o077 != 0 {
 			t.Errorf("%s: others may read it: %v %v", name, i.Mode(), err)
@@ -145,7 +130,7 @@ func TestAppendOnly(t *testing.T) {
 		}
 	}
 	s := open(t, path)
-	add(t, s, 5, 7)
+	booktest.Add(t, s, 5, 7)
 	if lines, err := s.Read(ctx, 0, 100); err != nil || len(lines) != 7 {
 		t.Errorf("%d lines, %v", len(lines), err)
 	}
@@ -214,7 +199,7 @@ func TestMakeAtOnce(t *testing.T) {
 			return
 		}
 		for i, s := range stores {
-			add(t, s, i, i+1)
+			booktest.Add(t, s, i, i+1)
 			s.Close()
 		}
 	}
@@ -224,7 +209,7 @@ func TestMakeAtOnce(t *testing.T) {
 func TestCopy(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "yard.book")
 	s := open(t, path)
-	add(t, s, 0, 50)
+	booktest.Add(t, s, 0, 50)
 	h, err := s.Head(ctx)
 	if err != nil {
 		t.Fatal(err)
@@ -235,5 +220,5 @@ func TestCopy(t *testing.T) {
 	if got, err := c.Head(ctx); err != nil || got != h {
 		t.Errorf("the copy stands at %s (%v), the book at %s", got, err, h)
 	}
-	add(t, c, 50, 60)
+	booktest.Add(t, c, 50, 60)
 }
