@@ -205,6 +205,11 @@ func read(in io.Reader, name string) ([]byte, error) {
 		defer file.Close()
 		in = file
 	}
+	if file, ok := in.(*os.File); ok {
+		if there, err := file.Stat(); err == nil && there.IsDir() {
+			return nil, fmt.Errorf("%s: is a folder; name the record in it", name)
+		}
+	}
 	b, err := io.ReadAll(io.LimitReader(in, record.MaxSize+1))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)

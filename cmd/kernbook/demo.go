@@ -18,7 +18,7 @@ func newDemo() *cobra.Command {
 		Short: "Make the folder of an invented yard with two years of its life, to look around in",
 		Example: `  kernbook demo invented
   kernbook due --yard invented`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := args[0]
 			y, err := yard.Open(dir, yard.Options{New: true})

@@ -22,7 +22,7 @@ func newEvent() *cobra.Command {
 		Short: "Enter a fall, a saw's touch, a spill, heat and the like",
 		Example: `  kernbook event add BR-07 --as p2 --event saw-contact
   kernbook event add LI-12 --as p2 --event spill --substance chain-oil --amount splash`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if e.Event == "" {
 				return errors.New("event add: --event is needed: what happened, an id of the tables (kernbook tables show events)")
@@ -60,7 +60,7 @@ func newAnswer() *cobra.Command {
 		Use:     "add PIECE",
 		Short:   "Answer what an outcome asks, under the word it names",
 		Example: `  kernbook answer add LI-12 --as p1 --to fuzz --cause use-rub --verified "matched to the working zone"`,
-		Args:    cobra.ExactArgs(1),
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (app.Written, string, error) {
 				a.Day, a.By = on, f.as
@@ -88,7 +88,7 @@ func newWithdraw() *cobra.Command {
 		Use:     "withdraw PIECE",
 		Short:   "Withdraw a piece from use, for good",
 		Example: `  kernbook withdraw BR-07 --as p2 --why "saw touched it"`,
-		Args:    cobra.ExactArgs(1),
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				b.What = "withdraw"

@@ -22,7 +22,7 @@ func newLook() *cobra.Command {
 		Short: "Enter a look before use, or a partner's look, that found nothing",
 		Example: `  kernbook look add BR-07 --as p2 --looks eye,hand,ends
   kernbook look add BR-07 --as p3 --kind partner --looks eye,hand,ends --light poor`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if looks == "" {
 				return errors.New("look add: --looks is needed: which looks were really made, such as eye,hand,ends")
@@ -57,7 +57,7 @@ func newExamine() *cobra.Command {
 		Use:     "add RECORD",
 		Short:   "Enter the last examination of a record, with the answers of its day, for a piece that is in the book",
 		Example: "  kernbook examine add BR-07.toml --as p1",
-		Args:    cobra.ExactArgs(1),
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			r, err := oneRecord(cmd, args[0])
 			if err != nil {

@@ -104,7 +104,7 @@ the law stand above it.`,
   kernbook tables show bridge`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
+		Args:          none,
 		RunE:          help,
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
@@ -132,7 +132,7 @@ the law stand above it.`,
 
 // group is a command that stands for those below it, and by itself shows its help.
 func group(use, short string, below ...*cobra.Command) *cobra.Command {
-	c := &cobra.Command{Use: use, Short: short, Args: cobra.NoArgs, RunE: help}
+	c := &cobra.Command{Use: use, Short: short, Args: none, RunE: help}
 	c.AddCommand(below...)
 	return c
 }

@@ -27,7 +27,7 @@ func pieceAdd() *cobra.Command {
 		Short: "Register a piece with all that its record holds",
 		Example: `  kernbook decide --new bridge > BR-07.toml
   kernbook piece add BR-07.toml --as p1`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			r, err := oneRecord(cmd, args[0])
 			if err != nil {
@@ -106,7 +106,7 @@ func board(use, short string, some func([]app.Card) []app.Card) *cobra.Command {
 	c := &cobra.Command{
 		Use:   use,
 		Short: short,
-		Args:  cobra.NoArgs,
+		Args:  none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return f.with(func(y *yard.Yard) error {
 				all, err := y.Board(cmd.Context(), y.Today())
@@ -153,7 +153,7 @@ func pieceShow() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "show PIECE",
 		Short: "Show how a piece stands, with the explanation; ends with the status of its outcome",
-		Args:  cobra.ExactArgs(1),
+		Args:  one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				day, err := dayFlag(y, asOf)
@@ -201,7 +201,7 @@ func pieceMove() *cobra.Command {
 		Example: `  kernbook piece move BR-07 --as p1 --what "re-tied end A"
   kernbook piece move LI-12 --as p1 --what "shortened at end B" --length 120mm
   kernbook piece move LI-12 --as p1 --what "turned end for end"`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if ch.What == "" {
 				return errors.New("piece move: --what is needed")

@@ -55,7 +55,7 @@ func newRecord() *cobra.Command {
 	}, &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of the record format",
-		Args:  cobra.NoArgs,
+		Args:  none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			_, err := cmd.OutOrStdout().Write(record.Schema(tables.Default()))
 			return err

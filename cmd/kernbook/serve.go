@@ -37,7 +37,7 @@ what is entered there. There are no accounts yet, so it listens on loopback
 addresses only. An interrupt ends it once what is under way is done.`,
 		Example: `  kernbook serve --yard yard
   kernbook serve --yard yard --listen 127.0.0.1:9000`,
-		Args: cobra.NoArgs,
+		Args: none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return f.with(func(y *yard.Yard) error {
 				l, err := web.Listen(listen)

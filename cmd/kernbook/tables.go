@@ -17,7 +17,7 @@ func newTables() *cobra.Command {
 		Short:   "Check the tables, count what is published, from memory and assumed, and list what is assumed",
 		Long:    "Check the tables, count what is published, common practice, from memory and assumed, file by\nfile, and list what is assumed: by sort of row with the names, or with --all each row with its values.",
 		Example: "  kernbook tables check\n  kernbook tables check --all",
-		Args:    cobra.NoArgs,
+		Args:    none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return show(cmd, func(w io.Writer, t *table.Tables) error { return tables.Check(w, t, every) })
 		},

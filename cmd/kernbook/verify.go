@@ -36,7 +36,7 @@ report tells one) to see that this is still the book it was taken from.`,
 		Example: `  kernbook verify --yard quillbrook
   kernbook verify --yard quillbrook --head 812:6f0c…
   kernbook verify --yard quillbrook --json`,
-		Args: cobra.NoArgs,
+		Args: none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			head, err := book.ParseHead(kept)
 			if err != nil {

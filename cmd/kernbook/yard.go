@@ -21,7 +21,7 @@ func newYard() *cobra.Command {
 		Short: "Make the folder of a new yard, with its first competent person",
 		Example: `  kernbook yard new quillbrook --name "Quillbrook Tree Care" --country GB --person p1
   kernbook person set p1 --yard quillbrook --as p1 --role "competent person" --name "Maud Ferrant"`,
-		Args: cobra.ExactArgs(1),
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if name == "" || person == "" {
 				return errors.New("yard new: --name and --person are needed: what the yard is called, and a short sign for its first competent person")
@@ -56,7 +56,7 @@ func newPerson() *cobra.Command {
 		Use:     "set SIGN",
 		Short:   "Say who somebody is from today on; name, body mass and contact are sealed",
 		Example: `  kernbook person set p2 --as p1 --role climber --name "Ines Okoro" --mass 78kg`,
-		Args:    cobra.ExactArgs(1),
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				m.ID = args[0]
@@ -80,7 +80,7 @@ func newPerson() *cobra.Command {
 	forget := &cobra.Command{
 		Use:   "forget SIGN",
 		Short: "Destroy somebody's key: name, body mass and contact can never be read again",
-		Args:  cobra.ExactArgs(1),
+		Args:  one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return g.with(func(y *yard.Yard) error {
 				w, err := y.ForgetPerson(cmd.Context(), g.who(), args[0], why)
@@ -98,7 +98,7 @@ func newPerson() *cobra.Command {
 	list := &cobra.Command{
 		Use:   "list",
 		Short: "List who is in the yard",
-		Args:  cobra.NoArgs,
+		Args:  none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return l.with(func(y *yard.Yard) error { return listPeople(cmd, &l, y) })
 		},

@@ -33,7 +33,7 @@ hours = 25
 	// Output:
 	// record.toml:3: piece.kind: “brigde” is not a word taken here; did you mean “bridge”? — write one of "bridge", "harness" or "connector"
 	// record.toml:4: piece.lenght: unknown key “lenght”; did you mean “length”? — correct the key, or take it out
-	// record.toml:5: piece.made: 2024-03 is not in quotes — write "2024-03"
+	// record.toml:5: piece.made: 2024-03 is not in quotes — write "2024-03", or the whole day where a day is wanted, such as 2026-06-01
 	// record.toml:6: piece.diameter: “11.2” has no unit — write a length with its unit (mm, cm, m, in, ft), such as "11.2 mm"
 	// record.toml:7: piece.hours: is a whole number (25) where a time of use with its unit is wanted — write the number with its unit in quotes, such as "25 h"
 }

@@ -146,6 +146,12 @@ func tomlSentence(line string, i int, message string) (what, mend string) {
 		if value != "" && !strings.ContainsAny(value, `"'[]{}`) {
 			return value + " is not in quotes", "write \"" + value + "\""
 		}
+		if i >= 0 && i < len(line) {
+			if word, _, _ := strings.Cut(line[i:], ","); strings.TrimRight(word, " \t\r]}") != "" && !strings.ContainsAny(word, `"'[{=`) {
+				word = strings.TrimSpace(strings.TrimRight(word, " \t\r]}"))
+				return Short(word) + " is not in quotes", "write \"" + Short(word) + "\""
+			}
+		}
 		return "a value is neither a number, true, false, a date, nor a text in quotes", "put texts and numbers with units in double quotes"
 	case strings.HasPrefix(message, "expected newline") && i < len(line) && line[i] == ',':
 		return "there is a comma after the value (" + value + ")", "write a decimal number with a point, or a number with its unit in quotes"
@@ -233,6 +239,6 @@ func (t *tomlTree) date(n *Node, at trail) {
 		}
 		t.reportNode(n, at, what, mend)
 	case !p.Exact():
-		t.reportNode(n, at, n.Text+" is not in quotes", "write \""+n.Text+"\"")
+		t.reportNode(n, at, n.Text+" is not in quotes", "write \""+n.Text+"\", or the whole day where a day is wanted, such as 2026-06-01")
 	}
 }

@@ -23,13 +23,16 @@ func TestTOMLFaults(t *testing.T) {
 			"r.toml:2: length: 58cm is not in quotes — write \"58cm\"",
 			"r.toml:3: mass: 92kg is not in quotes — write \"92kg\"",
 			"r.toml:4: kind: bridge is not in quotes — write \"bridge\""}},
+		{"values without quotes in a list and a table", "a = [eye, \"hand\"]\nb = {wet = no, light = \"good\"}\n", true, []string{
+			"r.toml:1: a: eye is not in quotes — write \"eye\"",
+			"r.toml:2: b: no is not in quotes — write \"no\""}},
 		{"words that begin like keywords", "a = trusted\nb = new\n", true, []string{
 			"r.toml:1: a: trusted is not in quotes — write \"trusted\"",
 			"r.toml:2: b: new is not in quotes — write \"new\""}},
 		{"decimal comma", "[piece]\nwidth = 10,6\n", true, []string{
 			"r.toml:2: piece.width: there is a comma after the value (10,6) — write a decimal number with a point, or a number with its unit in quotes"}},
 		{"half a date", "made = 2026-06\n", true, []string{
-			"r.toml:1: made: 2026-06 is not in quotes — write \"2026-06\""}},
+			"r.toml:1: made: 2026-06 is not in quotes — write \"2026-06\", or the whole day where a day is wanted, such as 2026-06-01"}},
 		{"no such day", "made = 2026-02-30\n", true, []string{
 			"r.toml:1: made: “2026-02-30” is not in the calendar: Feb 2026 has days 1 to 28 — write a day of the calendar, such as 2026-06-01"}},
 		{"time of day", "a = 2026-06-01T10:00:00Z\nb = 10:30:00\n", true, []string{

@@ -22,6 +22,7 @@ func TestCalledByOtherNames(t *testing.T) {
 		{`kind = "rope"`, "did you mean “line”?"},
 		{`kind = "Karabiner"`, "did you mean “connector”?"},
 		{`country = "Germany"`, "did you mean “DE”?"},
+		{`country = "UK"`, "did you mean “GB”?"},
 		{`country = "United States"`, "did you mean “US”?"},
 		{`would_climb = "No"`, "did you mean “no”?"},
 	} {

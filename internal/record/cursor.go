@@ -113,8 +113,17 @@ func (c cursor) needText(key, mend string) string {
 }
 
 func (c cursor) word(key string, words []string) string {
+	return c.wordOr(key, words, ", or take the key out")
+}
+
+// asked is a word that the outcome asks for where the key is taken out.
+func (c cursor) asked(key string, words []string) string {
+	return c.wordOr(key, words, "; taken out, it sets the piece aside until it is said")
+}
+
+func (c cursor) wordOr(key string, words []string, out string) string {
 	if n := c.value(key); n != nil && blank(n) {
-		c.d.fault(n, c.at(key), "is not filled in", "write "+oneOf(words)+", or take the key out")
+		c.d.fault(n, c.at(key), "is not filled in", "write "+oneOf(words)+out)
 		return ""
 	}
 	return c.OneOf(key, doc.Optional, words...)

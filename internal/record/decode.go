@@ -162,6 +162,9 @@ func (d *decoder) yard(c cursor) {
 		c := &d.t.Countries[i]
 		countries.ids = append(countries.ids, c.Code)
 		countries.named[strings.ToLower(countryName(c))] = c.Code
+		for _, name := range calledCountries[c.Code] {
+			countries.named[name] = c.Code
+		}
 	}
 	countries.ids = append(countries.ids, unknown)
 	y.Country = c.needID("country", countries, "the country whose law holds")

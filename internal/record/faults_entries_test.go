@@ -543,7 +543,7 @@ cause = "sap"`,
 		old: `would_climb = "yes"`,
 		new: `would_climb = ""`,
 		want: []string{
-			`103: examination[1].would_climb: is not filled in — write one of "yes", "no" or "not known", or take the key out`,
+			`103: examination[1].would_climb: is not filled in — write one of "yes", "no" or "not known"; taken out, it sets the piece aside until it is said`,
 		},
 	},
 	{

@@ -41,7 +41,7 @@ var faultsOfPiece = []faultCase{
 		old: `country = "GB"`,
 		new: `country = "UK"`,
 		want: []string{
-			`6: yard.country: “UK” is no country of the tables — write one of "GB", "IE", "other" or "unknown"`,
+			`6: yard.country: “UK” is no country of the tables; did you mean “GB”? — write one of "GB", "IE", "other" or "unknown"`,
 		},
 	},
 	{

@@ -28,12 +28,16 @@ func (d *decoder) kindOrNone() *table.Kind {
 func (d *decoder) examinations(list []cursor) {
 	for _, c := range list {
 		day, ok := c.needDay("day")
+		climbs := c.word
+		if c.says("kind", string(kit.Interim)) || c.says("kind", string(kit.Thorough)) {
+			climbs = c.asked
+		}
 		e := kit.Examination{
 			Ref:        c.text("ref"),
 			Kind:       kit.ExamKind(c.needWord("kind", examKinds)),
 			Day:        day,
 			By:         c.needBy(),
-			WouldClimb: kit.Yes(c.word("would_climb", answers)),
+			WouldClimb: kit.Yes(climbs("would_climb", answers)),
 			SignedBy:   c.person("signed"),
 			Latest:     c.Date("latest", doc.Optional),
 			AfterEvent: c.text("after_event"),

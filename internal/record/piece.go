@@ -107,10 +107,14 @@ func (d *decoder) end(in cursor, key string) kit.End {
 	if c.Present() && d.kind != nil && d.kind.Ends() == (kit.EndParts{}) {
 		in.Fault(key, "tells of an end, and a piece of the kind “"+string(d.kind.ID)+"” has none", "take it out; enter what was seen there as a sign at its part")
 	}
+	how := c.word
+	if d.kind != nil && d.kind.Quantity("tail") != nil { // it can be a knot whose tail is too short
+		how = c.asked
+	}
 	return kit.End{
-		How:    c.word("how", endHows),
+		How:    how("how", endHows),
 		Tail:   c.length("tail"),
-		Stitch: c.word("stitch", endStitches),
+		Stitch: c.asked("stitch", endStitches),
 	}
 }
 

@@ -57,6 +57,14 @@ var calledKinds = map[string]string{
 	"split-tail": "hitch-cord", "split tail": "hitch-cord", "prusik": "hitch-cord", "strop": "sling", "friction saver": "sling",
 }
 
+// calledCountries are other names of a country of the tables, in small letters.
+var calledCountries = map[string][]string{
+	"GB": {"uk", "united kingdom", "england", "scotland", "wales", "northern ireland", "great britain"},
+	"IE": {"eire", "republic of ireland"},
+	"US": {"usa", "america"}, "US-CA": {"california"}, "US-WA": {"washington"},
+	"DE": {"deutschland", "d"},
+}
+
 // yesKeys are the conditions of a look that are answered with yes or no.
 var yesKeys = []string{"cleaned", "wet", "frozen", "muddy", "gloves", "hurried"}
 
