@@ -133,7 +133,7 @@ func each[V any](t T, key string, required bool, want string, kind Kind, read fu
 		switch {
 		case it.Kind == Bad:
 		case it.Kind != kind && !(kind == Float && it.Kind == Integer):
-			t.fault(it, path, "is "+found(it)+" where "+want+" is wanted", "correct it, or take it out")
+			t.fault(it, path, "is "+found(it)+" where "+want+" is wanted", "write "+want+" there, or take it out")
 		default:
 			v, what, mend := read(it)
 			if what != "" {

@@ -207,10 +207,10 @@ func TestReaderFaults(t *testing.T) {
 			"r.toml:1: a: is a whole number (1) where a list of tables is wanted — write each as [[a]], in double brackets",
 			"r.toml:1: f: is missing — add it: write a list in square brackets, each item a text",
 			"r.toml:2: b: is an empty list — write each as [[b]], in double brackets",
-			"r.toml:3: c[1]: is a whole number (1) where a text is wanted — correct it, or take it out",
+			"r.toml:3: c[1]: is a whole number (1) where a text is wanted — write a text there, or take it out",
 			"r.toml:3: c[2]: is an empty text — write something, or take it out",
 			"r.toml:5: d[1]: “5” has no unit — write a length with its unit (mm, cm, m, in, ft), such as \"11.2 mm\"",
-			"r.toml:6: e[1]: is a text (“2”) where a number is wanted — correct it, or take it out"}},
+			"r.toml:6: e[1]: is a text (“2”) where a number is wanted — write a number there, or take it out"}},
 		{"faults of meaning", "a = 1\n[p]\nx = 1\ny = \"z\"", func(c T) {
 			c.Int("a", Required)
 			c.Fault("a", "is too small", "make it larger")

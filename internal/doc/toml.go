@@ -141,6 +141,8 @@ func tomlSentence(line string, i int, message string) (what, mend string) {
 		return "a text stands in curly quotes (" + value + ")", "write straight ones, as \"new\""
 	case strings.Contains(message, "string") && (strings.Contains(message, "new line") || strings.Contains(message, "not terminated") || strings.Contains(message, "unterminated")):
 		return "a text begins with a quote and does not end on its line", "end it with the same quote"
+	case otherDate(value):
+		return value + " is a date written another way", "write it as 2026-06-01"
 	case message == "strings must be quoted" || strings.HasPrefix(message, "unexpected character") ||
 		strings.HasPrefix(message, "expected keyword"):
 		if value != "" && !strings.ContainsAny(value, `"'[]{}`) {
@@ -163,6 +165,22 @@ func tomlSentence(line string, i int, message string) (what, mend string) {
 		return "a number begins with a nought (" + value + ")", "write it without, or in quotes"
 	}
 	return "this is not TOML: " + message, "correct the line"
+}
+
+// otherDate says whether a value is a date in a form of daily life: 1.6.2026,
+// 1/6/2026, 1 June 2026.
+func otherDate(value string) bool {
+	parts := strings.FieldsFunc(value, func(r rune) bool { return r == '.' || r == '/' || r == ' ' })
+	if len(parts) != 3 {
+		return false
+	}
+	for i, p := range parts {
+		digits := strings.Trim(p, "0123456789") == ""
+		if month := i < 2 && len(p) >= 3 && strings.Contains("january february march april may june july august september october november december", strings.ToLower(p)); !digits && !month || i == 2 && len(p) != 4 {
+			return false
+		}
+	}
+	return true
 }
 
 // value makes a Node of a parsed value; n carries its key and place.

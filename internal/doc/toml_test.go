@@ -31,6 +31,10 @@ func TestTOMLFaults(t *testing.T) {
 			"r.toml:2: b: new is not in quotes — write \"new\""}},
 		{"decimal comma", "[piece]\nwidth = 10,6\n", true, []string{
 			"r.toml:2: piece.width: there is a comma after the value (10,6) — write a decimal number with a point, or a number with its unit in quotes"}},
+		{"dates of daily life", "a = 1/6/2026\nb = 01.06.2026\nc = 1 June 2026\n", true, []string{
+			"r.toml:1: a: 1/6/2026 is a date written another way — write it as 2026-06-01",
+			"r.toml:2: b: 01.06.2026 is a date written another way — write it as 2026-06-01",
+			"r.toml:3: c: 1 June 2026 is a date written another way — write it as 2026-06-01"}},
 		{"half a date", "made = 2026-06\n", true, []string{
 			"r.toml:1: made: 2026-06 is not in quotes — write \"2026-06\", or the whole day where a day is wanted, such as 2026-06-01"}},
 		{"no such day", "made = 2026-02-30\n", true, []string{

@@ -22,13 +22,16 @@ func TestCalledByOtherNames(t *testing.T) {
 		{`kind = "rope"`, "did you mean “line”?"},
 		{`kind = "Karabiner"`, "did you mean “connector”?"},
 		{`country = "Germany"`, "did you mean “DE”?"},
+		{`look = "feel"`, "did you mean “hand”?"},
+		{`fibre = "polyester"`, "did you mean “pes”?"},
+		{`fibre = "nylon"`, "did you mean “pa”?"},
 		{`country = "UK"`, "did you mean “GB”?"},
 		{`country = "United States"`, "did you mean “US”?"},
 		{`would_climb = "No"`, "did you mean “no”?"},
 	} {
 		key, _, _ := strings.Cut(c.line, " ")
-		text := "format = \"kernbook record 1\"\n[yard]\n[piece]\n[[examination]]\n"
-		at := map[string]string{"kind": "[piece]\n", "country": "[yard]\n", "would_climb": "[[examination]]\n"}[key]
+		text := "format = \"kernbook record 1\"\n[yard]\n[piece]\n[[piece.layer]]\n[[examination]]\n[[examination.look]]\n"
+		at := map[string]string{"kind": "[piece]\n", "country": "[yard]\n", "would_climb": "[[examination]]\n", "look": "[[examination.look]]\n", "fibre": "[[piece.layer]]\n"}[key]
 		_, faults := Decode("r.toml", []byte(strings.Replace(text, at, at+c.line+"\n", 1)), tb)
 		found := false
 		for _, f := range faults {

@@ -290,7 +290,7 @@ func (s set) choice() string {
 func (s set) wrong(id string) (what, mend string) {
 	what = "“" + doc.Short(id) + "” is no " + s.noun
 	w := s.named[strings.ToLower(strings.TrimSpace(id))]
-	if w == "" {
+	if w == "" || !slices.Contains(s.ids, w) {
 		w = suggest(id, s.ids)
 	}
 	if w != "" {

@@ -266,7 +266,7 @@ var faultsOfPiece = []faultCase{
 		old: `fibre = "pes"`,
 		new: `fibre = "polyester"`,
 		want: []string{
-			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables — write one of "pa", "pes", "steel", "aluminium", "unknown" or "none"`,
+			`45: piece.layer[0].fibre: “polyester” is no fibre or metal of the tables; did you mean “pes”? — write one of "pa", "pes", "steel", "aluminium", "unknown" or "none"`,
 		},
 	},
 	{
@@ -557,7 +557,7 @@ mass`,
 mass`,
 		want: []string{
 			`80: use[1].weekdays[1]: “mon” is there twice — write it once`,
-			`80: use[1].weekdays[2]: is a whole number (3) where a text is wanted — correct it, or take it out`,
+			`80: use[1].weekdays[2]: is a whole number (3) where a text is wanted — write a text there, or take it out`,
 		},
 	},
 	{

@@ -99,7 +99,7 @@ var allLooks = func() (ids []string) {
 	return ids
 }()
 
-func lookIDs() set { return set{noun: "look", ids: allLooks} }
+func lookIDs() set { return set{noun: "look", ids: allLooks, named: calledLooks} }
 
 func (d *decoder) looks(list []cursor, usual kit.Conditions, by string) []kit.Look {
 	var out []kit.Look

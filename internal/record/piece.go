@@ -52,7 +52,7 @@ func (d *decoder) piece(c cursor) {
 	d.diameter(c)
 	p.StoredIn = c.word("stored", storedIn)
 
-	fibres := set{noun: "fibre or metal of the tables", any: d.loose}
+	fibres := set{noun: "fibre or metal of the tables", named: calledFibres, any: d.loose}
 	for i := range d.t.Fibres {
 		fibres.ids = append(fibres.ids, d.t.Fibres[i].ID)
 	}

@@ -57,6 +57,19 @@ var calledKinds = map[string]string{
 	"split-tail": "hitch-cord", "split tail": "hitch-cord", "prusik": "hitch-cord", "strop": "sling", "friction saver": "sling",
 }
 
+// calledFibres are other names of a fibre or metal of the tables, calledLooks of
+// a look, in small letters.
+var (
+	calledFibres = map[string]string{
+		"polyester": "pes", "pet": "pes", "polyamide": "pa", "nylon": "pa", "uhmwpe": "hmpe", "polypropylene": "pp",
+		"aluminum": "aluminium", "alu": "aluminium",
+	}
+	calledLooks = map[string]string{
+		"look": "eye", "visual": "eye", "feel": "hand", "touch": "hand", "tactile": "hand", "measure": "gauge", "calliper": "gauge", "caliper": "gauge",
+		"function": "work", "knots": "ends", "splices": "ends", "bend": "bight", "label": "read", "marking": "read",
+	}
+)
+
 // calledCountries are other names of a country of the tables, in small letters.
 var calledCountries = map[string][]string{
 	"GB": {"uk", "united kingdom", "england", "scotland", "wales", "northern ireland", "great britain"},
