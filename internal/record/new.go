@@ -80,7 +80,9 @@ func (p *pen) part(title string) {
 func (p *pen) blank(key, words string) { p.fixed(key+` = ""`, words) }
 
 func (p *pen) fixed(line, words string) {
-	p.say(words)
+	if words != "" {
+		p.say(words)
+	}
 	p.line(line)
 }
 
@@ -203,7 +205,7 @@ func (p *pen) construction() {
 	p.may(`fibre = "`+fibre+`"`, "")
 	if p.k.Ends() != (kit.EndParts{}) {
 		p.line("")
-		p.say("How each end is made: " + quoted(endHows) + "; the stitch that holds or locks it: " + quoted(endStitches) + " where it is made without one; the tail of a knot.")
+		p.say("How each end is made: " + quoted(endHows) + "; the stitch that holds or locks it: " + quoted(endStitches) + " where it is made without one, and without a word of it the piece is set aside; the tail of a knot.")
 		tail := p.k.Quantity("tail")
 		for _, end := range []string{"end_a", "end_b"} {
 			p.line("[piece." + end + "]")
