@@ -303,11 +303,11 @@ func (c *Course) Enter() {
 		switch {
 		case e.Day != c.day:
 		case c.afterAll(e, events):
-			after = append(after, exam{e, i})
+			after = append(after, exam{e, i, everyReading})
 		default:
-			blind, seen := *e, *e
-			blind.Signs, seen.Readings = nil, nil
-			before, spent = append(before, exam{&blind, i}), append(spent, exam{&seen, i})
+			blind := *e
+			blind.Signs = nil
+			before, spent = append(before, exam{&blind, i, inRange}), append(spent, exam{e, i, outOfRange})
 		}
 	}
 	runs := c.runLooks(c.day)
@@ -337,8 +337,19 @@ func (c *Course) Enter() {
 // the record.
 type exam struct {
 	*kit.Examination
-	at int
+	at    int
+	reads readings
 }
+
+// readings says which readings of an examination count at one time: those of
+// places where all are in range speak for soundness, the others are signs.
+type readings int
+
+const (
+	everyReading readings = iota
+	inRange
+	outOfRange
+)
 
 // afterAll says whether an examination was made after all events of its day.
 func (c *Course) afterAll(x *kit.Examination, events []*kit.Event) bool {
@@ -372,16 +383,37 @@ func (c *Course) hold(exams []exam) [][2]int {
 				continue
 			}
 			for _, s := range c.meet(nil, exams, e, &e.Signs[i], none) {
-				for _, cell := range s.cells {
-					if !c.isSilent(s.fact, cell) {
-						c.hush(s.fact, cell, true)
-						out = append(out, [2]int{s.fact, cell})
-					}
-				}
+				out = c.holdIn(out, s.fact, s.cells)
+			}
+		}
+		for _, m := range c.measure(e) {
+			if f := c.m.factOf(m.quantity.Sign); m.out && f >= 0 {
+				out = c.holdIn(out, f, c.m.met(&c.m.facts[f], m.at))
 			}
 		}
 	}
 	return out
+}
+
+// holdIn makes a fact silent in some cells.
+func (c *Course) holdIn(out [][2]int, fact int, cells []int) [][2]int {
+	for _, cell := range cells {
+		if !c.isSilent(fact, cell) {
+			c.hush(fact, cell, true)
+			out = append(out, [2]int{fact, cell})
+		}
+	}
+	return out
+}
+
+// factOf gives the fact that shows a sign, or -1.
+func (m *Model) factOf(sign string) int {
+	for f := range m.facts {
+		if m.facts[f].sign.ID == sign {
+			return f
+		}
+	}
+	return -1
 }
 
 // runLooks gives the looks that runs on record have for a day.

@@ -79,10 +79,15 @@ func (c *Course) measure(e exam) []measured {
 			m.n++
 		}
 	}
+	kept := out[:0]
 	for k := range out {
-		out[k].mean = qty.Length(sums[k] / int64(out[k].n))
+		m := out[k]
+		m.mean = qty.Length(sums[k] / int64(m.n))
+		if e.reads == everyReading || m.out == (e.reads == outOfRange) {
+			kept = append(kept, m)
+		}
 	}
-	return out
+	return kept
 }
 
 // noExam stands for a look that is part of no examination, but of a run.
@@ -152,12 +157,7 @@ func (c *Course) outOfRange(news []seen, all []measured) []seen {
 		known := *m
 		known.error = min(known.error, known.quantity.Error)
 		y, se := known.stands()
-		fact := -1
-		for f := range c.m.facts {
-			if c.m.facts[f].sign.ID == m.quantity.Sign {
-				fact = f
-			}
-		}
+		fact := c.m.factOf(m.quantity.Sign)
 		if fact < 0 {
 			continue
 		}
