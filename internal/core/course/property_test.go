@@ -121,19 +121,24 @@ func TestStopsChangeNothing(t *testing.T) {
 	}
 }
 
-// TestAnyCellLength: cells of half the length move D by under 2 % while no sign is
-// on record, with the default tables, for every kind that has cells, on pieces of the
-// usual length and up to twice as long. Looks go all
-// over the piece, over its parts or nowhere, and nothing happens to it:
-// a cell that is only looked at in part counts as looked at in that share, so
+// TestAnyCellLength: cells of half the length move D by under 5 % down and hardly
+// ever up while no sign is on record, with the default tables, for every kind that
+// has cells, on pieces of the usual length and up to twice as long: the cells of the
+// tables are the stricter side. What is left is the ends: a sign that reaches into
+// the neighbouring cells has one neighbour less there, which counts for more on a
+// bridge of 18 cells the more often nothing was seen (the most of 20,000 records:
+// 3.1 %). Looks go all over the piece, over its parts or nowhere, and nothing happens
+// to it: a cell that is only looked at in part counts as looked at in that share, so
 // there the length of a cell is how finely the record is believed.
 func TestAnyCellLength(t *testing.T) {
 	tb := tables.Default()
 	tried := map[kit.KindID]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyrecord.Record(t, tb, anyrecord.With{Kinds: anyrecord.Celled, NoSigns: true, NoReadings: true, NoChanges: true, NoEvents: true, Whole: true})
-		for i := range r.Events {
-			r.Events[i].PlaceSaid, r.Events[i].At = false, kit.Place{}
+		for i := range r.Examinations {
+			for question := range r.Examinations[i].Asked { // nor is anything told to have happened
+				r.Examinations[i].Asked[question] = kit.SaidNo
+			}
 		}
 		k := tb.Kind(r.Piece.Kind)
 		// Of usual length at least: a sign that reaches into the neighbouring cells
@@ -156,7 +161,7 @@ func TestAnyCellLength(t *testing.T) {
 		if whole > 0.01 {
 			return // ten times the limit: nobody asks whether it is 6.8 % or 6.7 %
 		}
-		if half > whole*1.02 || half < whole*0.98 {
+		if half > whole*1.005 || half < whole*0.95 {
 			t.Fatalf("%s: D %.6g with cells of %v, %.6g with half of that", k.ID, whole, k.Cell, half)
 		}
 	})
