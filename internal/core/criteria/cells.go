@@ -18,12 +18,36 @@ func (j *judge) length() (qty.Length, bool) {
 	return j.k.Length, false
 }
 
+// lengthOn gives the length that the piece had on a day.
+func (j *judge) lengthOn(day qty.Day) (qty.Length, bool) {
+	if j.r.Said == nil {
+		return j.length()
+	}
+	long := j.k.Length
+	if l := j.r.Said.Piece.Length; l > 0 {
+		long = l
+	}
+	d := j.r.Said.DatumOn(day, long)
+	return d.To - d.From, j.r.Said.Piece.Length > 0
+}
+
+// now gives a gap as it is said now, of a day on which it was left; ok is false
+// where what was left out has been cut off since.
+func (j *judge) now(g gap, day qty.Day) (out gap, ok bool) {
+	if j.r.Said == nil || g.part == "" && g.to == 0 {
+		return g, true
+	}
+	p := j.k.Moved(j.r.Said, kit.Place{Part: g.part, From: g.from, To: g.to}, day)
+	g.part, g.from, g.to = p.Part, p.From, p.To
+	return g, !p.Gone
+}
+
 // cellGaps gives what was not gone over in every cell and side of which less
 // than the needed share (in millionths) was. Neighbouring stretches are one;
 // sides with the same gaps are told together. A length that is not on record
 // is a gap of its own: nobody can tell whether the rest was gone over.
-func (j *judge) cellGaps(went []kit.Stretch, need int64) []gap {
-	length, measured := j.length()
+func (j *judge) cellGaps(went []kit.Stretch, need int64, day qty.Day) []gap {
+	length, measured := j.lengthOn(day)
 	cell := j.k.Cell
 	if cell <= 0 || cell > length {
 		cell = length

@@ -134,10 +134,10 @@ func (j *judge) since(e *kit.Event, kinds ...kit.ExamKind) bool {
 // adds nothing to them.
 func (j *judge) naming(e *kit.Event) *judge {
 	only := *j
-	only.exams, only.whole = nil, nil
+	only.exams, only.then, only.whole = nil, nil, nil
 	for i := range j.exams {
 		if x := &j.exams[i]; e.Ref != "" && x.Day == e.Day && x.AfterEvent == e.Ref {
-			only.exams = append(only.exams, *x)
+			only.exams, only.then = append(only.exams, *x), append(only.then, j.then[i])
 		}
 	}
 	return &only

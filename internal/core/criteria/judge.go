@@ -13,6 +13,7 @@ type judge struct {
 	k      *table.Kind
 	known  bool              // the kind is in the tables
 	exams  []kit.Examination // up to AsOf, by day, then as entered
+	then   []kit.Examination // the same with their places as said on their day
 	events []kit.Event       // up to AsOf, told ones included, by day, then as entered
 	whole  []whole           // what complete has found so far
 	out    []Reason
@@ -32,13 +33,11 @@ func newJudge(t *table.Tables, r *kit.Record) *judge {
 	if !j.known {
 		j.k = &table.Kind{ID: r.Piece.Kind}
 	}
-	j.exams = make([]kit.Examination, 0, len(r.Examinations))
-	for i := range r.Examinations {
-		if r.Examinations[i].Day <= r.AsOf {
-			j.exams = append(j.exams, r.Examinations[i])
-		}
+	j.exams = examinations(r)
+	j.then = j.exams
+	if r.Said != nil {
+		j.then = examinations(r.Said)
 	}
-	sortByDay(j.exams, func(e *kit.Examination) qty.Day { return e.Day })
 	for i := range r.Events {
 		if r.Events[i].Day <= r.AsOf {
 			j.events = append(j.events, r.Events[i])
@@ -47,6 +46,18 @@ func newJudge(t *table.Tables, r *kit.Record) *judge {
 	j.events = append(j.events, j.told()...)
 	sortByDay(j.events, func(e *kit.Event) qty.Day { return e.Day })
 	return j
+}
+
+// examinations gives those up to AsOf by day, then as entered.
+func examinations(r *kit.Record) []kit.Examination {
+	out := make([]kit.Examination, 0, len(r.Examinations))
+	for i := range r.Examinations {
+		if r.Examinations[i].Day <= r.AsOf {
+			out = append(out, r.Examinations[i])
+		}
+	}
+	sortByDay(out, func(e *kit.Examination) qty.Day { return e.Day })
+	return out
 }
 
 // sortByDay is a stable insertion sort: records are nearly in order already.

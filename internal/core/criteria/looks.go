@@ -116,6 +116,10 @@ func (j *judge) lookGaps(n *table.Need, kind kit.ExamKind, day qty.Day) {
 	}
 	base := x.Args
 	for _, g := range gaps {
+		g, there := j.now(g, day)
+		if !there {
+			continue
+		}
 		p := kit.Place{Part: g.part, From: g.from, To: g.to, Sides: g.sides}
 		x.Key, x.At = "look.gap", []kit.Place{p}
 		if g.measure {
@@ -223,8 +227,8 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 	var few [8]kit.Stretch // as many as are usual, without memory of their own
 	went := few[:0]
 	measured, all := n.Look == kit.Gauge && (n.Places > 0 || len(n.Parts) > 0), false
-	for i := range j.exams {
-		e := &j.exams[i]
+	for i := range j.then {
+		e := &j.then[i]
 		if e.Day != day || e.Kind != kind || counted && lacks(j.r, e) != "" {
 			continue
 		}
@@ -261,7 +265,7 @@ func (j *judge) cover(n *table.Need, kind kit.ExamKind, day qty.Day, counted boo
 	case n.Look == kit.Work:
 		return true, nil
 	}
-	return true, j.cellGaps(went, millionths(n.Cover))
+	return true, j.cellGaps(went, millionths(n.Cover), day)
 }
 
 // sides gives the sides to cover; a piece without sides has one without a name.
@@ -328,7 +332,7 @@ func (j *judge) unmeasured(n *table.Need, kind kit.ExamKind, day qty.Day, counte
 	if n.Places == 0 {
 		return gaps
 	}
-	length, measured := j.length()
+	length, measured := j.lengthOn(day)
 	var out []span
 	for s := range n.Places {
 		from, to := length*qty.Length(s)/qty.Length(n.Places), length*qty.Length(s+1)/qty.Length(n.Places)
@@ -356,8 +360,8 @@ func (j *judge) unmeasured(n *table.Need, kind kit.ExamKind, day qty.Day, counte
 func (j *judge) gauged(kind kit.ExamKind, day qty.Day, counted bool) (out []kit.Place) {
 	var few [4]*kit.Examination
 	exams := few[:0]
-	for i := range j.exams {
-		if e := &j.exams[i]; e.Day == day && e.Kind == kind && !(counted && lacks(j.r, e) != "") {
+	for i := range j.then {
+		if e := &j.then[i]; e.Day == day && e.Kind == kind && !(counted && lacks(j.r, e) != "") {
 			exams = append(exams, e)
 		}
 	}

@@ -142,7 +142,7 @@ func (r *Record) AsNow(length qty.Length, ends EndParts) *Record {
 	if now.Turned {
 		out.Piece.EndA, out.Piece.EndB = r.Piece.EndB, r.Piece.EndA
 	}
-	out.Changes = r.Changes
+	out.Changes, out.Said = r.Changes, r
 	return out
 }
 

@@ -15,6 +15,7 @@ type Record struct {
 	Answers      []Answer
 	Changes      []Change
 	AsOf         qty.Day // the day for which the outcome is asked
+	Said         *Record // the record as it was said, where AsNow moved places; else nil
 }
 
 // Place is where on a piece something is: a stretch in mm from end A, or a named part.

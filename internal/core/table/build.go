@@ -119,6 +119,12 @@ func (k *Kind) Now(r *kit.Record) *kit.Record {
 	return r.AsNow(k.long(r), k.Ends())
 }
 
+// Moved gives a place said on a day as it is said on the day AsOf of a record.
+func (k *Kind) Moved(r *kit.Record, p kit.Place, day qty.Day) kit.Place {
+	long, ends := k.long(r), k.Ends()
+	return r.DatumOn(r.AsOf, long).Now(r.DatumOn(day, long).First(p, ends), ends)
+}
+
 // most gives the share of the length that the stretches of a zone may take
 // together: the table's, else what the usual layout gives them.
 func (z *Zone) most() float64 {
