@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -11,6 +12,7 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
 	"kernbook/internal/yard"
 )
 
@@ -113,9 +115,27 @@ func (f *bookFlags) stands(c *cobra.Command, y *yard.Yard, piece string) error {
 		return err
 	}
 	if !f.json {
-		fmt.Fprintf(c.OutOrStdout(), "%s now: %s. See kernbook piece show %s\n", piece, j.Outcome.Verdict, piece)
+		fmt.Fprintf(c.OutOrStdout(), "%s now: %s. See kernbook piece show %s\n", piece, j.Stands(), piece)
 	}
 	return nil
+}
+
+// stopped tells, before anything else is said of a piece, that somebody took it
+// out of use.
+func stopped(w io.Writer, piece string, st *fold.Stopped) {
+	if st.Verdict() == kit.Keep {
+		return
+	}
+	what := "set aside"
+	switch {
+	case st.Cut:
+		what = "cut up"
+	case st.Withdrawn:
+		what = "withdrawn"
+	case st.Held:
+		what = "held back"
+	}
+	fmt.Fprintf(w, "%s is out of use: %s by %s, last on %s: %s\n", piece, what, st.By, st.Day, st.Why)
 }
 
 // dayFlag reads a day; "" is today.

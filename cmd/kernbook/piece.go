@@ -174,13 +174,17 @@ func pieceShow() *cobra.Command {
 					if err != nil {
 						return err
 					}
+					stopped(cmd.ErrOrStderr(), args[0], &j.Stopped) // the document is of the outcome alone
 					if _, err := cmd.OutOrStdout().Write(b); err != nil {
 						return err
 					}
-				} else if err := report.Text(cmd.OutOrStdout(), j.Outcome, y.Tables(), j.Record, lang.English(), report.Options{Full: full}); err != nil {
+					return verdictStatus(j.Stands())
+				}
+				stopped(cmd.OutOrStdout(), args[0], &j.Stopped)
+				if err := report.Text(cmd.OutOrStdout(), j.Outcome, y.Tables(), j.Record, lang.English(), report.Options{Full: full}); err != nil {
 					return err
 				}
-				return verdictStatus(j.Outcome.Verdict)
+				return verdictStatus(j.Stands())
 			})
 		},
 	}

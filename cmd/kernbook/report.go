@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kernbook/internal/core/kit"
 	"kernbook/internal/paper"
 	"kernbook/internal/yard"
 )
@@ -55,6 +56,17 @@ The file's ending says the form: .pdf, or .html with the same content.`,
 					return err
 				}
 				fmt.Fprintf(cmd.OutOrStdout(), "%s: %s is in %s.\n", d.Title, d.Sub, out)
+				if len(args) == 0 {
+					return nil
+				}
+				j, err := y.Judge(cmd.Context(), args[0], y.Today(), false)
+				if err != nil {
+					return err
+				}
+				stopped(cmd.ErrOrStderr(), args[0], &j.Stopped)
+				if v := j.Stands(); v > kit.KeepSooner {
+					fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: %s stands at “%s” today; the paper tells of the day it was decided on.\n", args[0], v)
+				}
 				return nil
 			})
 		},

@@ -59,7 +59,7 @@ func newPerson() *cobra.Command {
 		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
-				m.ID = args[0]
+				m.ID, m.Keep = args[0], true
 				w, err := y.EnterPerson(cmd.Context(), f.who(), m)
 				if err != nil {
 					return err
@@ -69,7 +69,7 @@ func newPerson() *cobra.Command {
 		},
 	}
 	f.flags(set, true)
-	set.Flags().StringVar(&m.Role, "role", "climber", `"climber", "storekeeper", "examiner" or "competent person"`)
+	set.Flags().StringVar(&m.Role, "role", "", `"climber", "storekeeper", "examiner" or "competent person"; without it as on record, and a climber who is new`)
 	set.Flags().StringVar(&m.Name, "name", "", "name, sealed")
 	set.Flags().StringVar(&m.Mass, "mass", "", "body mass with kit, such as 82kg, sealed")
 	set.Flags().StringVar(&m.Contact, "contact", "", "telephone or mail, sealed")

@@ -15,7 +15,12 @@ import (
 type Judged struct {
 	Record  *kit.Record
 	Outcome *decide.Outcome
+	Stopped fold.Stopped // what people did about its use
 }
+
+// Stands gives what the piece comes to: the stricter of the outcome and of what
+// people did about it.
+func (j *Judged) Stands() kit.Verdict { return kit.Stricter(j.Outcome.Verdict, j.Stopped.Verdict()) }
 
 // Judge gives the outcome for a piece on a day, with its explanation where full
 // is asked for. What it gives must not be changed.
@@ -27,6 +32,7 @@ func (a *App) Judge(ctx context.Context, piece string, asOf qty.Day, full bool) 
 			return err
 		}
 		j, err = a.judge(s, p, asOf, full)
+		j.Stopped = p.Stopped()
 		return err
 	})
 	return j, err
@@ -38,13 +44,13 @@ func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judg
 	old, ok := a.outcomes[p.ID]
 	a.mu.Unlock()
 	if ok && old.last == s.Last(p) && old.asOf == asOf && (old.full || !full) {
-		return Judged{old.record, old.out}, old.err
+		return Judged{Record: old.record, Outcome: old.out}, old.err
 	}
 	n := a.fresh(s, p, asOf, full)
 	a.mu.Lock()
 	a.outcomes[p.ID] = n
 	a.mu.Unlock()
-	return Judged{n.record, n.out}, n.err
+	return Judged{Record: n.record, Outcome: n.out}, n.err
 }
 
 // fresh gives the outcome, worked out now and kept nowhere.

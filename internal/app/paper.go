@@ -36,6 +36,7 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 			return fail(Broken, "%v.", err)
 		}
 		f = a.facts(s, head, r)
+		f.Stopped = p.Stopped()
 		f.Decision, f.Decided, f.By, f.Entry, f.Position, f.Recorded = *last.Decision, last.Day, last.Author, last.ID.String(), last.Index, last.Recorded
 		found := false
 		for i := range r.Examinations {
@@ -68,6 +69,7 @@ func (a *App) CardFacts(ctx context.Context, piece string) (*paper.CardFacts, er
 			return fail(Broken, "%v.", err)
 		}
 		f = &paper.CardFacts{Facts: *a.facts(s, head, r), Decisions: p.Decisions()}
+		f.Stopped = p.Stopped()
 		return nil
 	})
 	return f, err

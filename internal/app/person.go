@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 
+	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -21,7 +22,7 @@ type Member struct {
 	fold.Private
 	Left bool
 	From qty.Day // 0 means today
-	Keep bool    // what is empty of Private stays as it is on record
+	Keep bool    // what is empty of Role and Private stays as it is on record
 }
 
 // EnterPerson says who somebody is from a day on: for the first time, or anew.
@@ -40,11 +41,21 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		m.From = a.Today()
 	}
 	m.Holds, m.Since, m.Until = false, 0, 0 // the entry's day says since when
+	if m.Role == "" && m.Keep {             // as it is on record
+		if err := a.Look(ctx, func(s *fold.State, _ book.Head) error { return a.sameRole(s, &m) }); err != nil {
+			return Written{}, err
+		}
+	}
 	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, same: func(old any) bool { return a.said(&m, who.ID, old) }, check: func(s *fold.State) error {
 		if len(s.People) > 0 && (m.Competent() || len(m.Kappa) > 0) { // who examines, and how well somebody looks
-			return a.competent(s, who.Person)
+			if err := a.competent(s, who.Person); err != nil {
+				return err
+			}
 		}
-		return nil
+		if m.Competent() && !m.Left {
+			return nil
+		}
+		return a.oneStays(s, m.ID)
 	}, make: func(s *fold.State, id entry.ID) (any, error) {
 		if m.Keep {
 			known, _ := s.Private(m.ID, m.From, a)
@@ -64,6 +75,43 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		}
 		return p, err
 	}})
+}
+
+// sameRole gives somebody the role that they have on record; who is new climbs.
+func (a *App) sameRole(s *fold.State, m *Member) error {
+	m.Role = "climber"
+	for _, x := range s.People {
+		if x.ID != m.ID {
+			continue
+		}
+		p, ok, err := x.On(m.From)
+		if err != nil {
+			return err
+		}
+		if ok && p.Role != "" {
+			m.Role = p.Role
+		}
+	}
+	return nil
+}
+
+// oneStays refuses to take the role from the last competent person of the yard:
+// nobody could give it to anybody any more.
+func (a *App) oneStays(s *fold.State, id string) error {
+	was, others := false, 0
+	for _, x := range s.People {
+		switch err := a.competent(s, x.ID); {
+		case err != nil:
+		case x.ID == id:
+			was = true
+		default:
+			others++
+		}
+	}
+	if was && others == 0 {
+		return fail(Refused, "“%s” is the last competent person of the yard: say first who else is one.", id)
+	}
+	return nil
 }
 
 // said says whether an entry in the book says of somebody what a new one would.

@@ -29,7 +29,7 @@ func Card(f *CardFacts) *Doc {
 	if k := f.Tables.Kind(p.Kind); k != nil {
 		kind = k.Words
 	}
-	d.Sections = append(d.Sections, Section{Heading: "The product", Rows: []Row{
+	d.Sections = append(f.outOfUse(), Section{Heading: "The product", Rows: []Row{
 		{"D-79", "Product", kind}, {"D-79", "Model and identification", known(p.Model) + "; serial " + known(p.Serial) + "; batch " + known(p.Batch)},
 		{"D-79", "Trade name", known(p.Words)}, {"D-79", "Maker and address", known(p.Maker)}, {"D-79", "Year of manufacture", date(p.Made.Words(), p.Made.Known())},
 		{"D-79", "Date of purchase", date(p.Bought.Words(), p.Bought.Known())}, {"D-79", "Date first put into use", date(p.FirstUse.Words(), p.FirstUse.Known())},

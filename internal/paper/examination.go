@@ -18,7 +18,7 @@ func Examination(f *Facts) *Doc {
 	d := &Doc{Title: "Report of thorough examination", Sub: "Report " + orOpen(r.Number) + " · " + f.Record.Piece.ID + " · examined " + f.Exam.Day.Words(),
 		Foot:   fmt.Sprintf("Entry %s, number %d of the book, recorded %s. Head of the book when printed: %s", f.Entry, f.Position+1, f.Recorded, f.Head),
 		Attach: f.Machine, Name: f.Record.Piece.ID + "-record.json"}
-	d.Sections = append(d.Sections, f.whoAndWhere(), f.piece(), f.occasion(), f.findings(), f.conclusion(), f.authors(), f.notExamined())
+	d.Sections = append(f.outOfUse(), f.whoAndWhere(), f.piece(), f.occasion(), f.findings(), f.conclusion(), f.authors(), f.notExamined())
 	if s, strip := f.places(); strip != nil {
 		d.Strip = strip
 		d.Sections = append(d.Sections, s)

@@ -27,6 +27,27 @@ type Facts struct {
 	Head     string            // head of the book when this was made
 	Outcome  *decide.Outcome   // for the annex; nil leaves it out
 	Machine  []byte            // the machine-readable record, to be attached
+	Stopped  fold.Stopped      // what people did about its use, up to when this was made
+}
+
+// outOfUse says, before anything else, that the piece has been taken out of use;
+// none where it has not.
+func (f *Facts) outOfUse() []Section {
+	st, what := &f.Stopped, ""
+	switch {
+	case st.Cut:
+		what = "cut up"
+	case st.Withdrawn:
+		what = "withdrawn"
+	case st.Held:
+		what = "held back"
+	case st.Aside:
+		what = "set aside"
+	default:
+		return nil
+	}
+	return []Section{{Heading: "This piece is out of use", Rows: []Row{
+		{"", "It was " + what, st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}}}
 }
 
 // name gives the name of a person, or what stands for it.

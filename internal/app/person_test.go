@@ -1,0 +1,52 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"kernbook/internal/core/kit"
+)
+
+// TestLastCompetentPerson: a role that is not named stays as it is on record, and
+// the last competent person of a yard keeps theirs until there is another.
+func TestLastCompetentPerson(t *testing.T) {
+	a, store := yard(t, "2026-06-02T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	role := func(id string) string {
+		t.Helper()
+		all, err := a.People(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range all {
+			if p.ID == id {
+				return p.Role
+			}
+		}
+		return ""
+	}
+	before := role("p1")
+	if before != "competent person" && before != "examiner" {
+		t.Fatalf("p1 is %q", before)
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p1"}, Keep: true}))
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p9"}, Keep: true}))
+	if got := role("p1"); got != before || role("p9") != "climber" {
+		t.Errorf("p1 is %q, p9 %q", got, role("p9"))
+	}
+	for name, m := range map[string]Member{
+		"another role": {Person: kit.Person{ID: "p1", Role: "climber"}}, "left": {Person: kit.Person{ID: "p1", Role: before}, Left: true}} {
+		head, _ := store.Head(ctx)
+		if _, err := a.EnterPerson(ctx, who, m); code(err) != Refused || !strings.Contains(err.Error(), "last competent person") {
+			t.Errorf("%s: %v", name, err)
+		}
+		if after, _ := store.Head(ctx); after != head {
+			t.Errorf("%s: something was written", name)
+		}
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p9", Role: "competent person"}}))
+	must(t)(a.EnterPerson(ctx, Who{Person: "p9"}, Member{Person: kit.Person{ID: "p1", Role: "climber"}}))
+	if _, err := a.SetLimit(ctx, who, "1 in 2000", "stricter"); code(err) != Refused {
+		t.Errorf("p1 is still a competent person: %v", err)
+	}
+}
