@@ -38,6 +38,12 @@ func pieceAdd() *cobra.Command {
 				if err != nil {
 					return app.Written{}, "", err
 				}
+				for i := range r.Uses {
+					if r.Uses[i].Mass > 0 {
+						fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: the body mass of %s is not taken over: it is personal, and stands sealed with whoever climbs on it (kernbook person set … --mass). Until the use is planned anew for that person, the heaviest counts.\n", r.Piece.ID)
+						break
+					}
+				}
 				return all[len(all)-1], fmt.Sprintf("%s is in the book, in %d entries.", r.Piece.ID, len(all)), nil
 			})
 		},
@@ -113,7 +119,12 @@ func board(use, short string, some func([]app.Card) []app.Card) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return listCards(cmd, &f, cards(some(all)))
+				list := some(all)
+				if !f.json && len(all) > 0 && len(list) == 0 {
+					fmt.Fprintln(cmd.OutOrStdout(), "Nothing is due: every piece in the book is withdrawn.")
+					return nil
+				}
+				return listCards(cmd, &f, cards(list))
 			})
 		},
 	}

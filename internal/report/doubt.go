@@ -30,7 +30,11 @@ func (s *speaker) noDoubt() string { return s.Say("no-doubt." + dashed(s.o.NoDou
 // looser says that the yard's limit of doubt is looser than the tables' own.
 func (s *speaker) looser() string {
 	l := s.o.Limit
-	return s.Say("limit.looser", arg{Name: "limit", Value: number(num.OneIn(l.Holds))}, arg{Name: "default", Value: number(num.OneIn(l.Default))})
+	say := s.Say("limit.looser", arg{Name: "limit", Value: number(num.OneIn(l.Holds))}, arg{Name: "default", Value: number(num.OneIn(l.Default))})
+	if d := s.o.Doubt; d != nil && d.Millions > l.Default && d.Millions <= l.Holds {
+		say += " " + s.Say("limit.beyond")
+	}
+	return say
 }
 
 // figure gives the doubt beside its limit, and what it means.
