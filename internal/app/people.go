@@ -28,6 +28,12 @@ func (a *App) People(ctx context.Context) ([]Somebody, error) {
 			if err != nil {
 				return err
 			}
+			if here {
+				here, err = m.Here(day)
+			}
+			if err != nil {
+				return err
+			}
 			if !here {
 				continue
 			}

@@ -50,3 +50,24 @@ func TestLastCompetentPerson(t *testing.T) {
 		t.Errorf("p1 is still a competent person: %v", err)
 	}
 }
+
+// TestPeopleWhoLeft: who has left is not among those who are here.
+func TestPeopleWhoLeft(t *testing.T) {
+	a, _ := yard(t, "2026-06-02T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p9", Role: "climber"}}))
+	before, err := a.People(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p9", Role: "climber"}, Left: true}))
+	after, err := a.People(ctx)
+	if err != nil || len(after) != len(before)-1 {
+		t.Errorf("%v before, %v after, %v", before, after, err)
+	}
+	for _, p := range after {
+		if p.ID == "p9" {
+			t.Errorf("%v is still here", p)
+		}
+	}
+}
