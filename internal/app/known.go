@@ -20,22 +20,6 @@ type Known struct {
 	Contact   bool
 }
 
-// Everybody gives everybody who ever was in the yard.
-func (a *App) Everybody(ctx context.Context) ([]Known, error) {
-	var out []Known
-	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
-		for _, m := range s.People {
-			x, err := a.known(s, m)
-			if err != nil {
-				return err
-			}
-			out = append(out, x)
-		}
-		return nil
-	})
-	return out, err
-}
-
 // Known gives what is on record of somebody.
 func (a *App) Known(ctx context.Context, person string) (Known, error) {
 	var out Known
@@ -57,18 +41,9 @@ func (a *App) known(s *fold.State, m *fold.Member) (Known, error) {
 		return Known{}, err
 	}
 	p.ID = m.ID
+	left, err := m.Left(day)
 	private, _ := s.Private(m.ID, day, a)
-	x := Known{Person: p, Forgotten: m.Gone, Name: private.Name != "", Mass: private.Mass != "", Contact: private.Contact != ""}
-	for i := range m.Lines {
-		l := &m.Lines[i]
-		if l.Kind != entry.Person || l.Void || l.Day > day {
-			continue
-		}
-		if v, err := fold.Decode(l.Kind, l.Version, l.Body); err == nil {
-			x.Left = v.(*fold.Person).Left
-		}
-	}
-	return x, nil
+	return Known{Person: p, Left: left, Forgotten: m.Gone, Name: private.Name != "", Mass: private.Mass != "", Contact: private.Contact != ""}, err
 }
 
 // Has says whether an entry with that id is in the book.

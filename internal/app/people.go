@@ -14,31 +14,47 @@ import (
 type Somebody struct {
 	ID        string
 	Name      string // "" where it is not known, or forgotten
-	Role      string
+	Role      string // "" for none; of who has left the one that what they did counts by
 	Competent bool
+	Left      bool
+	Forgotten bool
 }
 
 // People gives who is in the yard today, in the order in which they came.
 func (a *App) People(ctx context.Context) ([]Somebody, error) {
+	return a.somebody(ctx, (*fold.Member).Here)
+}
+
+// Everybody gives everybody who ever was in the yard, or is said to come, in the
+// order in which they were first entered, so that whoever stands in a history has
+// a name: also those who left or have no role any more. Only who was forgotten has
+// none.
+func (a *App) Everybody(ctx context.Context) ([]Somebody, error) {
+	return a.somebody(ctx, func(*fold.Member, qty.Day) (bool, error) { return true, nil })
+}
+
+// somebody gives those members whom pick picks for today.
+func (a *App) somebody(ctx context.Context, pick func(*fold.Member, qty.Day) (bool, error)) ([]Somebody, error) {
 	var out []Somebody
 	day := a.Today()
 	err := a.Look(ctx, func(s *fold.State, _ book.Head) error {
 		for _, m := range s.People {
-			p, here, err := m.On(day)
-			if err != nil {
-				return err
-			}
-			if here {
-				here, err = m.Here(day)
-			}
-			if err != nil {
-				return err
-			}
-			if !here {
+			if ok, err := pick(m, day); err != nil || !ok {
+				if err != nil {
+					return err
+				}
 				continue
 			}
+			p, _, err := m.On(day)
+			if err != nil {
+				return err
+			}
+			left, err := m.Left(day)
+			if err != nil {
+				return err
+			}
 			private, _ := s.Private(m.ID, day, a)
-			out = append(out, Somebody{m.ID, private.Name, p.Role, p.CompetentOn(day)})
+			out = append(out, Somebody{m.ID, private.Name, p.Role, p.CompetentOn(day), left, m.Gone})
 		}
 		return nil
 	})

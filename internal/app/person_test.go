@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
 )
 
 // TestLastCompetentPerson: a role that is not named stays as it is on record, and
@@ -69,5 +70,35 @@ func TestPeopleWhoLeft(t *testing.T) {
 		if p.ID == "p9" {
 			t.Errorf("%v is still here", p)
 		}
+	}
+}
+
+// TestEverybody: who left, and who has no role any more, still has a name in a
+// history; who was forgotten has none.
+func TestEverybody(t *testing.T) {
+	a, _ := yard(t, "2026-06-02T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	for id, name := range map[string]string{"p7": "Odo Vesterholt", "p8": "Ysolde Brack", "p9": "Tam Quarle"} {
+		must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: id, Role: "climber"}, Private: fold.Private{Name: name}}))
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p7", Role: "climber"}, Left: true}))
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p8"}, Left: true}))
+	must(t)(a.ForgetPerson(ctx, who, "p9", "asked for it"))
+	all, err := a.Everybody(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]Somebody{}
+	for _, x := range all {
+		got[x.ID] = x
+	}
+	for _, want := range []Somebody{{"p1", "Maud Ferrant", "competent person", true, false, false}, {"p7", "Odo Vesterholt", "", false, true, false},
+		{"p8", "Ysolde Brack", "", false, true, false}, {"p9", "", "climber", false, false, true}} {
+		if got[want.ID] != want {
+			t.Errorf("got %+v, want %+v", got[want.ID], want)
+		}
+	}
+	if len(all) != 4 {
+		t.Errorf("%v", all)
 	}
 }

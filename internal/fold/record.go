@@ -281,6 +281,18 @@ func (m *Member) On(day qty.Day) (kit.Person, bool, error) {
 // Here says whether somebody is in the yard on a day: they have come, and have
 // not left.
 func (m *Member) Here(day qty.Day) (bool, error) {
+	x, err := m.said(day)
+	return x != nil && !x.Left, err
+}
+
+// Left says whether somebody has left the yard by a day.
+func (m *Member) Left(day qty.Day) (bool, error) {
+	x, err := m.said(day)
+	return x != nil && x.Left, err
+}
+
+// said gives what was last said of somebody up to a day; nil for nothing.
+func (m *Member) said(day qty.Day) (*Person, error) {
 	for i := len(m.Lines) - 1; i >= 0; i-- {
 		l := &m.Lines[i]
 		if l.Kind != entry.Person || l.Void || l.Day > day {
@@ -288,11 +300,11 @@ func (m *Member) Here(day qty.Day) (bool, error) {
 		}
 		v, err := Decode(l.Kind, l.Version, l.Body)
 		if err != nil {
-			return false, fmt.Errorf("entry %d of the book: %w", l.Index, err)
+			return nil, fmt.Errorf("entry %d of the book: %w", l.Index, err)
 		}
-		return !v.(*Person).Left, nil
+		return v.(*Person), nil
 	}
-	return false, nil
+	return nil, nil
 }
 
 // With gives the record of a leaf's piece as it would be with that leaf, which

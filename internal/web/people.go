@@ -10,8 +10,8 @@ import (
 // peopleBody is who is in the yard.
 type peopleBody struct {
 	People  []app.Somebody
-	Gone    []app.Known // who left, or was forgotten
-	Entered string      // number of the entry that was just made
+	Gone    []app.Somebody // who left, or was forgotten
+	Entered string         // number of the entry that was just made
 }
 
 // people shows who is in the yard.
