@@ -43,3 +43,21 @@ func none(cmd *cobra.Command, args []string) error {
 func called(cmd *cobra.Command) string {
 	return strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
 }
+
+// quoted puts quotes round a name where a shell needs them.
+func quoted(name string) string {
+	if name != "" && !strings.ContainsAny(name, " \t'\"$`\\&;|<>()*?[]#~!{}") {
+		return name
+	}
+	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+}
+
+// fileName is a name for a file about a piece, whatever the piece is called.
+func fileName(piece string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(" /\\:'\"$`*?<>|&;()[]#~!{}", r) {
+			return '-'
+		}
+		return r
+	}, piece)
+}

@@ -70,39 +70,3 @@ func newLook() *cobra.Command {
 	add.Flags().BoolVar(&quick, "hurried", false, "made in a hurry, on kit that was not cleaned")
 	return group("look", "Enter looks before use", add)
 }
-
-func newExamine() *cobra.Command {
-	var f bookFlags
-	add := &cobra.Command{
-		Use:     "add RECORD",
-		Short:   "Enter the last examination of a record, with the answers of its day, for a piece that is in the book",
-		Example: "  kernbook examine add BR-07.toml --as p1",
-		Args:    one,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			r, err := oneRecord(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			if len(r.Examinations) == 0 {
-				return status{exitBadRecord, fmt.Errorf("%s holds no [[examination]] to enter", args[0])}
-			}
-			last := r.Examinations[0]
-			for _, e := range r.Examinations {
-				if e.Day >= last.Day {
-					last = e
-				}
-			}
-			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
-				w, err := y.Examine(cmd.Context(), f.who(), r.Piece.ID, last)
-				for i := 0; i < len(r.Answers) && err == nil; i++ {
-					if r.Answers[i].Day == last.Day {
-						_, err = y.Answer(cmd.Context(), f.who(), r.Piece.ID, r.Answers[i])
-					}
-				}
-				return w, fmt.Sprintf("%s: the %s examination of %s is in the book.", r.Piece.ID, last.Kind, last.Day.Words()), err
-			})
-		},
-	}
-	f.flags(add, true)
-	return group("examine", "Enter examinations", add)
-}

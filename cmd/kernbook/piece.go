@@ -33,6 +33,7 @@ func pieceAdd() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			name(cmd, r)
 			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
 				all, err := y.Take(cmd.Context(), f.who(), r)
 				if err != nil {

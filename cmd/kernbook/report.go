@@ -83,7 +83,7 @@ func makePaper(cmd *cobra.Command, y *yard.Yard, what string, args []string, ann
 	case "examination":
 		f, err := y.ReportFacts(cmd.Context(), args[0], annex)
 		if err != nil {
-			return nil, err
+			return nil, undecided(cmd, y, args[0], err)
 		}
 		return paper.Examination(f), nil
 	case "card":
@@ -100,4 +100,17 @@ func makePaper(cmd *cobra.Command, y *yard.Yard, what string, args []string, ann
 		return paper.Register(name, y.Today().Words(), head, list), nil
 	}
 	return nil, status{exitUsage, fmt.Errorf("report: there is no paper “%s”; write examination, card or register", what)}
+}
+
+// undecided adds to what a report lacks how the decision is entered.
+func undecided(cmd *cobra.Command, y *yard.Yard, piece string, lacks error) error {
+	past, err := y.Decisions(cmd.Context(), piece)
+	if err != nil || len(past) > 0 {
+		return lacks
+	}
+	e, _, err := examinationOf(cmd, y, piece, "")
+	if err != nil {
+		return status{exitBadRecord, fmt.Errorf("%w\n  %w", lacks, err)}
+	}
+	return status{exitBadRecord, fmt.Errorf("%w\n  A competent person decides on the %s examination of %s with: %s", lacks, e.Kind, e.Day.Words(), decideWith(piece, e.Ref))}
 }

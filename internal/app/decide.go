@@ -13,7 +13,7 @@ import (
 
 // Decision is what an examiner decides on an examination in the book.
 type Decision struct {
-	Examination string // its ref
+	Examination string // its ref; one that is on record
 	Verdict     kit.Verdict
 	Why         string
 	Latest      qty.PartialDate // the latest date for the next examination
@@ -42,6 +42,9 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if !ok {
 			return nil, fail(Broken, "No outcome can be given for %s: its record has faults.", piece)
 		}
+		if err := onRecord(j.Record, &d); err != nil {
+			return nil, err
+		}
 		switch {
 		case d.Verdict < o.Verdict:
 			return nil, fail(Refused, "The outcome is “%s”. A decision may be stricter, never looser than that.", o.Verdict)
@@ -58,6 +61,24 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		}
 		return b, nil
 	}})
+}
+
+// onRecord refuses a decision on an examination that is not on record, or one
+// that sets the next before it.
+func onRecord(r *kit.Record, d *Decision) error {
+	if d.Examination == "" {
+		return nil
+	}
+	for i := range r.Examinations {
+		switch e := &r.Examinations[i]; {
+		case e.Ref != d.Examination:
+		case d.Latest.Known() && d.Latest.Latest() <= e.Day:
+			return fail(Invalid, "The latest date for the next examination, %s, does not lie after this one of %s.", d.Latest.Words(), e.Day.Words())
+		default:
+			return nil
+		}
+	}
+	return fail(NotFound, "No examination “%s” of “%s” is on record, so nothing can be decided on it.", d.Examination, r.Piece.ID)
 }
 
 // latest prints a date as a decision keeps it; "" where none was set.

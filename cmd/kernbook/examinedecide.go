@@ -1,0 +1,215 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/app"
+	"kernbook/internal/book"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
+	"kernbook/internal/fold"
+	"kernbook/internal/yard"
+)
+
+// decidedOut is a decision as it is told.
+type decidedOut struct {
+	writtenOut
+	Examination string   `json:"examination"`
+	Decided     string   `json:"decided"`
+	Stands      string   `json:"stands"`
+	Open        []string `json:"not_said"` // particulars of the report that are left open
+}
+
+func examineDecide() *cobra.Command {
+	var f bookFlags
+	var on, outcome, why, latest, file string
+	var r fold.Report
+	c := &cobra.Command{
+		Use:   "decide PIECE",
+		Short: "Enter a competent person's decision on an examination in the book: the report is made of it",
+		Long: `Enter the decision of a competent person on an interim or thorough examination
+that is in the book. It may be stricter than the tool's outcome, never looser.
+kernbook report prints the report of it.
+
+Without --on it is on the last examination that nobody has decided on, and says
+which. What the law asks for in a report stands in the flags, or in a file of
+lines such as these, under the names of the flags with _ for -; a flag that is
+given goes before the file. What is said of the yard (employer, premises,
+occasion, load, authentic, qualified, self_employed) is taken from the last
+report of the piece where it is left out; all else that is left out stands in
+the report as not said.
+
+  number = "2026-014"
+  employer = "Quillbrook Tree Care, 4 Mill Lane, Ashford"
+  premises = "the same"
+  occasion = "six-monthly"
+  load = "none stated"
+  qualified = "4 Mill Lane, Ashford; climbing kit examiner since 2019"
+  authentic = "Maud Ferrant"`,
+		Example: `  kernbook examine decide BR-07 --as p1 --outcome keep --latest 2026-12-01 \
+    --why "sound all over, measured, nothing found" --report report.toml
+  kernbook examine decide BR-07 --as p1 --on E-26-06 --outcome "set aside" --why "soft at the bend" \
+    --defect "bridge: soft over 4 cm at the bend" --repair "replace before 1 July 2026"`,
+		Args: one,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			verdict, ok := kit.ParseVerdict(strings.ToLower(outcome))
+			switch {
+			case outcome == "":
+				return errors.New(`examine decide: --outcome is needed: keep, "keep, look sooner", "set aside" or withdraw`)
+			case !ok:
+				return fmt.Errorf(`examine decide: “%s” is no outcome; write keep, "keep, look sooner", "set aside" or withdraw`, outcome)
+			case why == "":
+				return errors.New("examine decide: --why is needed: your reasons are the report; the tool's outcome is not")
+			}
+			d := app.Decision{Verdict: verdict, Why: why}
+			if latest != "" {
+				var err error
+				if d.Latest, err = qty.ParseDate(latest); err != nil || !d.Latest.Known() {
+					return status{exitUsage, fmt.Errorf("examine decide: --latest: “%s” is no date; write a day as 2026-12-01, or a month as 2026-12", latest)}
+				}
+			}
+			return f.with(func(y *yard.Yard) error {
+				e, last, err := examinationOf(cmd, y, args[0], on)
+				if err != nil {
+					return err
+				}
+				if d.Report, err = reportOf(cmd, file, &r, last); err != nil {
+					return err
+				}
+				d.Examination = e.Ref
+				w, err := y.Decide(cmd.Context(), f.who(), args[0], d)
+				if err != nil {
+					return err
+				}
+				return f.decided(cmd, y, args[0], &e, &d, w)
+			})
+		},
+	}
+	f.flags(c, true)
+	fl := c.Flags()
+	fl.StringVar(&on, "on", "", "the `NAME` (ref) of the examination; the last undecided one where it is not said")
+	fl.StringVar(&outcome, "outcome", "", `keep, "keep, look sooner", "set aside" or withdraw`)
+	fl.StringVar(&why, "why", "", "your reasons")
+	fl.StringVar(&latest, "latest", "", "the latest `DATE` for the next thorough examination")
+	fl.StringVar(&file, "report", "", "a `FILE` with what follows")
+	for _, p := range particulars {
+		if p.text != nil {
+			fl.StringVar(p.text(&r), flagOf(p.key), "", p.words)
+		} else {
+			fl.BoolVar(p.flag(&r), flagOf(p.key), false, p.words)
+		}
+	}
+	return c
+}
+
+// examinationOf gives the examination that a decision is on: the one named, or
+// the last that nobody has decided on; and the report of the last decision.
+func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Examination, *fold.Report, error) {
+	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
+	if err != nil {
+		return kit.Examination{}, nil, err
+	}
+	decided := map[string]string{} // by the name of the examination
+	var last *fold.Report
+	err = y.Look(cmd.Context(), func(s *fold.State, _ book.Head) error {
+		for _, d := range s.Piece(piece).Decisions() {
+			decided[d.Examination] = fmt.Sprintf("%s on %s", d.Author, d.Day.Words())
+			last = &d.Report
+		}
+		return nil
+	})
+	if err != nil {
+		return kit.Examination{}, nil, err
+	}
+	var found *kit.Examination
+	var names []string
+	nameless := 0
+	for i := range j.Record.Examinations {
+		switch e := &j.Record.Examinations[i]; {
+		case ref != "" && e.Ref == ref && !decidable(e):
+			return *e, nil, refuse("“%s” is a %s look; a decision is on an interim or thorough examination", ref, e.Kind)
+		case !decidable(e):
+		case e.Ref == "":
+			nameless++
+		default:
+			names = append(names, e.Ref)
+			if _, done := decided[e.Ref]; e.Ref == ref || ref == "" && !done && (found == nil || e.Day >= found.Day) {
+				found = e
+			}
+		}
+	}
+	if found != nil {
+		if by, again := decided[found.Ref]; again {
+			fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: %s has been decided on by %s; the report will be of this decision.\n", found.Ref, by)
+		}
+		return *found, last, nil
+	}
+	hint := ""
+	if nameless > 0 {
+		hint = fmt.Sprintf("; %d have no name (ref), so no decision can speak of them: find the entry with kernbook piece entries %s, and give it one with kernbook correct", nameless, quoted(piece))
+	}
+	slices.Sort(names)
+	list := strings.Join(names, ", ")
+	switch {
+	case len(names) == 0:
+		return kit.Examination{}, nil, refuse("no interim or thorough examination of “%s” is in the book to decide on%s. kernbook examine add enters one", piece, hint)
+	case ref == "":
+		return kit.Examination{}, nil, refuse("every named examination of “%s” has been decided on (%s)%s. Name one with --on to decide on it anew", piece, list, hint)
+	}
+	return kit.Examination{}, nil, refuse("no examination “%s” of “%s” is in the book; there are %s%s", ref, piece, list, hint)
+}
+
+// refuse is what cannot be entered.
+func refuse(format string, args ...any) error {
+	return status{exitBadRecord, fmt.Errorf(format, args...)}
+}
+
+// decided tells that a decision is in the book, what its report leaves open, and
+// how the piece stands.
+func (f *bookFlags) decided(cmd *cobra.Command, y *yard.Yard, piece string, e *kit.Examination, d *app.Decision, w app.Written) error {
+	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
+	if err != nil {
+		return err
+	}
+	open := []string{}
+	for _, p := range particulars {
+		if p.asked && *p.text(&d.Report) == "" {
+			open = append(open, flagOf(p.key))
+		}
+	}
+	if !d.Latest.Known() && !e.Latest.Known() && d.Verdict < kit.SetAside {
+		open = append(open, "latest")
+	}
+	if f.json {
+		return printJSON(cmd, decidedOut{writtenOut{w.ID.String(), w.Index, w.Head.String()}, e.Ref, d.Verdict.String(), j.Stands().String(), open})
+	}
+	if err := f.written(cmd, w, "%s: “%s” is decided on the %s examination of %s (%s).", piece, d.Verdict, e.Kind, e.Day.Words(), e.Ref); err != nil {
+		return err
+	}
+	out := cmd.OutOrStdout()
+	fmt.Fprintf(out, "The report: kernbook report %s --out %s.pdf\n", quoted(piece), fileName(piece))
+	if len(open) > 0 {
+		fmt.Fprintf(out, "It says “not said” for: %s.\n", strings.Join(open, ", "))
+	}
+	return tellStands(out, piece, d.Verdict, j.Stands())
+}
+
+// tellStands tells how a piece stands beside what was decided of it. Where it
+// stands looser, what is still to be entered is said.
+func tellStands(out io.Writer, piece string, decided, stands kit.Verdict) error {
+	if _, err := fmt.Fprintf(out, "%s now: %s. See kernbook piece show %s\n", piece, stands, quoted(piece)); err != nil || decided <= stands || decided < kit.SetAside {
+		return err
+	}
+	how := fmt.Sprintf("kernbook piece stop %s --what \"set aside\" --why … --as …", quoted(piece))
+	if decided == kit.Withdraw {
+		how = fmt.Sprintf("kernbook withdraw %s --why … --as …", quoted(piece))
+	}
+	_, err := fmt.Fprintf(out, "The decision is the report alone: enter that it is taken out of use, with %s\n", how)
+	return err
+}
