@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"net/url"
+	"slices"
 
 	"kernbook/internal/app"
 )
@@ -29,23 +30,26 @@ func (s *Site) deeds() [][]link {
 
 // times gives the four times of a day with what is done then: to one piece, or,
 // without one, to a piece that is still to be chosen.
-func (s *Site) times(piece string) []timed {
+func (s *Site) times(piece *app.Card) []timed {
 	out := []timed{{Words: s.say("day.morning")}, {Words: s.say("day.work")}, {Words: s.say("day.evening")},
 		{Words: s.say("day.visit")}}
 	for i, list := range s.deeds() {
 		for _, l := range list {
 			u := url.URL{Path: "/do/"}
-			if piece != "" {
-				u.Path = "/piece/" + piece + "/"
+			if piece != nil {
+				if !stillDone(piece, l.Path) {
+					continue
+				}
+				u.Path = "/piece/" + piece.ID + "/"
 			}
 			out[i].Links = append(out[i].Links, link{u.EscapedPath() + l.Path, l.Words})
 		}
 	}
-	if piece == "" {
+	if piece == nil {
 		out[2].Links = append(out[2].Links, link{"/new/piece", s.say("do.new")})
 		out[3].Links = append(out[3].Links, link{"/register", s.say("register.title")}, link{"/people", s.say("people.title")}, link{"/yard", s.say("yard.title")})
 	}
-	return out
+	return slices.DeleteFunc(out, func(t timed) bool { return len(t.Links) == 0 })
 }
 
 // chooseBody is the choice of a piece for something that is to be done.
@@ -85,7 +89,9 @@ func (s *Site) choose(w http.ResponseWriter, r *http.Request) error {
 	for _, x := range s.rails(cards) {
 		switch {
 		case x.Out:
-			b.Out = x.Hung
+			if stillDone(x.Hung[0].Card, r.PathValue("what")) { // decisions apart, alike for all of them
+				b.Out = x.Hung
+			}
 		case mine != nil && x.Holder == mine.ID:
 			b.Rails = append(b.Rails, x)
 		default:

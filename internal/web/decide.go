@@ -31,16 +31,26 @@ func (s *Site) decideForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	people, err := s.app.People(r.Context())
+	if err != nil {
+		return err
+	}
+	me := acting(r, people)
 	if len(past) > 0 {
-		last := &past[len(past)-1].Report
-		for name, t := range map[string]string{"employer": last.Employer, "premises": last.Premises, "occasion": last.Occasion, "load": last.Load, "authentic": last.Authentic, "qualified": last.Qualified} {
+		x := &past[len(past)-1]
+		last := &x.Report
+		for name, t := range map[string]string{"employer": last.Employer, "premises": last.Premises, "occasion": last.Occasion, "load": last.Load} {
 			f.v.Set(name, t)
 		}
 		if f.V("occasion") == "first" {
 			f.v.Set("occasion", "")
 		}
-		if last.SelfEmploy {
-			f.v.Set("self_employed", "yes")
+		if me != nil && me.ID == x.Author { // what is said of the author is theirs alone
+			f.v.Set("authentic", last.Authentic)
+			f.v.Set("qualified", last.Qualified)
+			if last.SelfEmploy {
+				f.v.Set("self_employed", "yes")
+			}
 		}
 	}
 	return s.showDecide(w, r, http.StatusOK, f)

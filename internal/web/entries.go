@@ -9,6 +9,7 @@ import (
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
 )
@@ -25,8 +26,8 @@ type entryLine struct {
 	Number    int64
 	Day       qty.Day
 	Kind      string
-	By        string
-	Void      bool // a correction took it out
+	By        string // who entered it, for whom, and when
+	Void      bool   // a correction took it out
 	Corrected bool
 }
 
@@ -37,7 +38,7 @@ func (s *Site) entries(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	people, err := s.app.People(r.Context())
+	people, err := s.app.Everybody(r.Context())
 	if err != nil {
 		return err
 	}
@@ -49,7 +50,67 @@ func (s *Site) entries(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *Site) entryLine(l *fold.Line, people []app.Somebody) entryLine {
-	return entryLine{ID: l.ID.String(), Number: l.Index + 1, Day: l.Day, Kind: s.word("entry", string(l.Kind)), By: s.called(people, l.Author), Void: l.Void, Corrected: l.Was != nil}
+	return entryLine{ID: l.ID.String(), Number: l.Index + 1, Day: l.Day, Kind: s.word("entry", string(l.Kind)), By: s.by(people, l, doer(l), lastDay(l)), Void: l.Void, Corrected: l.Was != nil}
+}
+
+// by says who entered something, for whom where somebody else did it, and on
+// which day where that is another than it happened on.
+func (s *Site) by(people []app.Somebody, l *fold.Line, doer string, day qty.Day) string {
+	on := ""
+	if d := enteredOn(l); d != 0 && d != day {
+		on = d.String()
+	}
+	if doer == l.Author {
+		return s.say("history.by", "who", s.called(people, l.Author), "day", on)
+	}
+	if doer != "" {
+		doer = s.called(people, doer)
+	}
+	return s.say("history.entered", "who", s.called(people, l.Author), "for", doer, "day", on)
+}
+
+// enteredOn gives the day on which an entry was made, where it was made; 0 where
+// it does not say.
+func enteredOn(l *fold.Line) qty.Day {
+	if len(l.Wall) < len("2026-06-01") {
+		return 0
+	}
+	d, err := qty.ParseDate(l.Wall[:len("2026-06-01")])
+	if err != nil || !d.Exact() {
+		return 0
+	}
+	return d.Earliest()
+}
+
+// doer gives who did what an entry tells; "" where it names nobody.
+func doer(l *fold.Line) string {
+	v, err := fold.Decode(l.Kind, l.Version, l.Body)
+	if err != nil {
+		return ""
+	}
+	switch b := v.(type) {
+	case *kit.Examination:
+		return b.Maker()
+	case *kit.Run:
+		return b.By
+	case *kit.Change:
+		return b.By
+	case *kit.Answer:
+		return b.By
+	case *kit.Event:
+		return ""
+	}
+	return l.Author
+}
+
+// lastDay gives the last day that an entry speaks of: of a run its end.
+func lastDay(l *fold.Line) qty.Day {
+	if v, err := fold.Decode(l.Kind, l.Version, l.Body); err == nil {
+		if x, ok := v.(*kit.Run); ok {
+			return x.To
+		}
+	}
+	return l.Day
 }
 
 // entryBody is one entry, with the form to correct it, or what a correction
@@ -90,7 +151,7 @@ func (s *Site) showEntry(w http.ResponseWriter, r *http.Request, status int, f *
 	if err != nil {
 		return err
 	}
-	people, err := s.app.People(ctx)
+	people, err := s.app.Everybody(ctx)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,35 @@ type fitBody struct {
 	pieceForm
 	Answers []option
 	Others  []option // pieces of the yard
+	second
+}
+
+// second is what a piece is asked about that would be fitted beside another of
+// its kind.
+type second struct{ Beside []string }
+
+// beside gives what of the kind is fitted already in what a form names: for a
+// bridge alone, of which a harness is seldom meant to have two.
+func (s *Site) beside(r *http.Request, f *form, piece string, kind kit.KindID, in string) (second, error) {
+	var out second
+	if kind != kit.Bridge || in == "" {
+		return out, nil
+	}
+	cards, err := s.app.Board(r.Context(), s.app.Today())
+	for i := range cards {
+		c := &cards[i]
+		if c.ID != piece && c.Kind == kind && c.In == in && !c.Stopped.Withdrawn {
+			out.Beside = append(out.Beside, c.ID)
+		}
+	}
+	return out, err
+}
+
+// askBeside asks whether both are to be fitted there, until that was said.
+func (f *form) askBeside(x second, in string) {
+	if len(x.Beside) > 0 && f.V("both") == "" {
+		f.fault("both", f.s.say("fit.beside", "in", in, "list", f.s.words.List(x.Beside)))
+	}
 }
 
 // fitForm shows the form with what it is fitted to now.
@@ -42,6 +71,11 @@ func (s *Site) showFit(w http.ResponseWriter, r *http.Request, status int, f *fo
 		return err
 	}
 	b := fitBody{pieceForm: p, Answers: s.options("answer", "yes", "no", "not known")}
+	if f.Fault("both") != "" || f.V("both") != "" {
+		if b.second, err = s.beside(r, f, p.Piece, p.Card.Kind, f.text("in")); err != nil {
+			return err
+		}
+	}
 	for i := range cards {
 		if c := &cards[i]; c.ID != p.Piece && !c.Stopped.Withdrawn {
 			b.Others = append(b.Others, option{c.ID, s.kind(c.Kind)})
@@ -59,6 +93,17 @@ func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
 	x, day := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}, f.day("day")
 	if x.In != "" {
 		f.choose("allowed", s.say("kit.allowed"))
+	}
+	card, err := s.app.CardOf(r.Context(), r.PathValue("id"), s.app.Today())
+	if err != nil {
+		return err
+	}
+	there, err := s.beside(r, f, card.ID, card.Kind, x.In)
+	if err != nil {
+		return err
+	}
+	if card.In != x.In { // what is there already is not asked again
+		f.askBeside(there, x.In)
 	}
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Fit(r.Context(), who, r.PathValue("id"), day, x) },
 		func(status int) error { return s.showFit(w, r, status, f) }, s.toPiece(w, r))

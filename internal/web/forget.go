@@ -26,7 +26,7 @@ func (s *Site) showForget(w http.ResponseWriter, r *http.Request, status int, f 
 	if err != nil {
 		return err
 	}
-	people, err := s.app.People(r.Context())
+	people, err := s.app.Everybody(r.Context())
 	if err != nil {
 		return err
 	}

@@ -79,11 +79,11 @@ func (s *Site) life(end qty.Day) (string, []rung) {
 	return s.say("life.years", "day", end, "n", years), out
 }
 
-// shapes gives each kind the drawing it hangs as.
+// shapes gives each kind the drawing it hangs as: one of its own.
 var shapes = map[kit.KindID]string{
-	kit.Bridge: "bridge", kit.Harness: "harness", kit.Line: "coil", kit.Rigging: "coil", kit.Rescue: "coil", kit.Lanyard: "lanyard",
-	kit.Absorber: "lanyard", kit.HitchCord: "cord", kit.Sling: "sling", kit.Connector: "connector", kit.Ring: "ring", kit.Swivel: "ring",
-	kit.Pulley: "pulley", kit.Device: "device", kit.Ascender: "device", kit.Helmet: "helmet",
+	kit.Bridge: "bridge", kit.Harness: "harness", kit.Line: "coil", kit.Rigging: "rigging", kit.Rescue: "rescue", kit.Lanyard: "lanyard",
+	kit.Absorber: "absorber", kit.HitchCord: "cord", kit.Sling: "sling", kit.Connector: "connector", kit.Ring: "ring", kit.Swivel: "swivel",
+	kit.Pulley: "pulley", kit.Device: "device", kit.Ascender: "ascender", kit.Helmet: "helmet",
 }
 
 func shapeOf(k kit.KindID) string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kernbook/internal/app"
+	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
@@ -17,7 +18,7 @@ type happened struct {
 	Day   qty.Day
 	To    qty.Day // of a run; 0 for one day
 	What  string
-	By    string
+	By    string   // who did it, who entered it, and when
 	Said  []string // sentences
 	Today []string // what today's core says otherwise of an outcome that was given
 	Link  string   // where more is told; "" for nowhere
@@ -33,45 +34,62 @@ type teller struct {
 	s      *Site
 	r      *kit.Record
 	n      report.Namer
-	people []app.Somebody
+	people []app.Somebody // everybody who ever was in the yard
+	lines  []fold.Line    // about the piece
 }
 
 // history tells everything that was done to a piece, the latest first.
 func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, lines []fold.Line, people []app.Somebody) []happened {
 	r := s.app.Tables().Kind(j.Record.Piece.Kind).Now(j.Record) // each place where it lies today
-	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people}
+	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people, lines}
 	var out []happened
-	for i := range r.Examinations {
-		out = append(out, t.examination(&r.Examinations[i]))
+	entered := func(list []happened, kinds ...entry.Kind) {
+		t.entered(list, kinds...)
+		out = append(out, list...)
 	}
+	var list []happened
+	for i := range r.Examinations {
+		list = append(list, t.examination(&r.Examinations[i]))
+	}
+	entered(list, entry.Examination)
+	list = nil
 	for i := range r.Runs {
 		x := &r.Runs[i]
-		out = append(out, happened{Day: x.From, To: x.To, What: s.say("history.run", "exam", string(x.Kind)), By: t.who(x.By), Said: []string{t.looks(x.Looks)}})
+		list = append(list, happened{Day: x.From, To: x.To, What: s.say("history.run", "exam", string(x.Kind)), By: x.By, Said: []string{t.looks(x.Looks)}})
 	}
+	entered(list, entry.Run)
+	list = nil
 	for i := range r.Events {
-		out = append(out, t.event(&r.Events[i]))
+		list = append(list, t.event(&r.Events[i]))
 	}
+	entered(list, entry.Event)
+	list = nil
 	for i := range r.Answers {
-		out = append(out, t.answer(&r.Answers[i]))
+		list = append(list, t.answer(&r.Answers[i]))
 	}
+	entered(list, entry.Answer)
+	list = nil
 	for i := range r.Changes {
 		c := &r.Changes[i]
-		h := happened{Day: c.Day, What: s.say("history.change", "what", s.word("change", c.What)), By: t.who(c.By)}
+		h := happened{Day: c.Day, What: s.say("history.change", "what", s.word("change", c.What)), By: c.By}
 		if c.Words != "" {
 			h.Said = append(h.Said, c.Words)
 		}
-		out = append(out, h)
+		list = append(list, h)
 	}
+	entered(list, entry.Change)
+	list = nil
 	for _, d := range deeds {
 		if d.Decision {
 			continue
 		}
-		h := happened{Day: d.Day, By: t.who(d.By), What: s.word("stop", d.What)}
+		h := happened{Day: d.Day, By: d.By, What: s.word("stop", d.What)}
 		if d.Why != "" {
 			h.Said = append(h.Said, d.Why)
 		}
-		out = append(out, h)
+		list = append(list, h)
 	}
+	entered(list, entry.Stop)
 	for i := range pasts {
 		out = append(out, t.decision(&pasts[i]))
 	}
@@ -85,6 +103,28 @@ func (t *teller) who(id string) string {
 		return ""
 	}
 	return t.s.called(t.people, id)
+}
+
+// entered says of each line of one sort who did it and who entered it. A record
+// keeps the order of the entries that it is made of; where their numbers differ,
+// nobody is named as having entered what another may have.
+func (t *teller) entered(list []happened, kinds ...entry.Kind) {
+	var from []*fold.Line
+	for i := range t.lines {
+		if l := &t.lines[i]; !l.Void && slices.Contains(kinds, l.Kind) {
+			from = append(from, l)
+		}
+	}
+	for i := range list {
+		h := &list[i]
+		if len(from) != len(list) {
+			if h.By != "" {
+				h.By = t.s.say("history.by", "who", t.who(h.By))
+			}
+			continue
+		}
+		h.By = t.s.by(t.people, from[i], h.By, max(h.Day, h.To))
+	}
 }
 
 func (t *teller) looks(looks []kit.Look) string {
@@ -105,7 +145,7 @@ func (t *teller) looks(looks []kit.Look) string {
 }
 
 func (t *teller) examination(e *kit.Examination) happened {
-	h := happened{Day: e.Day, What: t.s.shared("exam." + string(e.Kind)), By: t.who(e.By)}
+	h := happened{Day: e.Day, What: t.s.shared("exam." + string(e.Kind)), By: e.Maker()}
 	if len(e.Looks) > 0 {
 		h.Said = append(h.Said, t.looks(e.Looks))
 	}
@@ -171,7 +211,7 @@ func (t *teller) event(e *kit.Event) happened {
 }
 
 func (t *teller) answer(a *kit.Answer) happened {
-	h := happened{Day: a.Day, What: t.s.say("history.answer", "to", a.To), By: t.who(a.By)}
+	h := happened{Day: a.Day, What: t.s.say("history.answer", "to", a.To), By: a.By}
 	if a.Unfit {
 		h.Said = append(h.Said, t.s.say("history.unfit"))
 	}
@@ -189,7 +229,7 @@ func (t *teller) answer(a *kit.Answer) happened {
 // decision tells a decision with the outcome that was given, and what today's
 // core says otherwise. What was given stays.
 func (t *teller) decision(x *app.Past) happened {
-	h := happened{Day: x.Day, By: t.who(x.Author), What: t.s.say("history.decision", "verdict", x.Verdict)}
+	h := happened{Day: x.Day, By: t.s.by(t.people, x.Line, x.Author, x.Day), What: t.s.say("history.decision", "verdict", x.Verdict)}
 	if x.Why != "" {
 		h.Said = append(h.Said, x.Why)
 	}

@@ -23,7 +23,7 @@ func (t *teller) kept(piece string, lines []fold.Line) []happened {
 		if err != nil {
 			continue
 		}
-		h := happened{Day: l.Day, By: t.who(l.Author), What: t.s.word("entry", string(l.Kind))}
+		h := happened{Day: l.Day, By: t.s.by(t.people, l, l.Author, l.Day), What: t.s.word("entry", string(l.Kind))}
 		switch b := v.(type) {
 		case *fold.Hang:
 			h.What = t.s.say("piece.nobody")

@@ -28,6 +28,7 @@ type kitBody struct {
 	Stitches  []option
 	Zones     []option
 	Ends      []end
+	second
 	LayerRows int
 	ZoneRows  int
 }

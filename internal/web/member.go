@@ -76,7 +76,11 @@ func (s *Site) showMember(w http.ResponseWriter, r *http.Request, status int, f 
 		return err
 	}
 	b.Known = &x
-	return s.show(w, r, status, "member", s.say("member.title", "who", s.called(people, b.Sign)), &b)
+	all, err := s.app.Everybody(r.Context()) // also who left
+	if err != nil {
+		return err
+	}
+	return s.show(w, r, status, "member", s.say("member.title", "who", s.called(all, b.Sign)), &b)
 }
 
 // member takes who somebody is from a day on.

@@ -51,6 +51,12 @@ func (s *Site) showNewPiece(w http.ResponseWriter, r *http.Request, status int, 
 	}
 	b := s.kitBody(f, k)
 	b.New = true
+	if f.Fault("both") != "" || f.V("both") != "" {
+		var err error
+		if b.second, err = s.beside(r, f, f.text("piece"), k.ID, f.text("fitted.in")); err != nil {
+			return err
+		}
+	}
 	return s.show(w, r, status, "kit", s.say("kit.new", "kind", s.kind(k.ID)), b)
 }
 
@@ -69,6 +75,11 @@ func (s *Site) newPiece(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	p := f.kit(f.need("piece", s.say("kit.no-id")), kit.KindID(f.V("kind")))
+	there, err := s.beside(r, f, p.ID, p.Kind, p.Fitted.In)
+	if err != nil {
+		return err
+	}
+	f.askBeside(there, p.Fitted.In)
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.AddPiece(r.Context(), who, p) },
 		func(status int) error { return s.showNewPiece(w, r, status, f) },
 		func(written app.Written) error { return s.entered(w, r, p.ID, written) })

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
 	"kernbook/internal/tables"
@@ -127,7 +128,10 @@ func TestDecision(t *testing.T) {
 	if d.Verdict != "set aside" || d.Why != "I want to see it <dry> first" || d.Latest != "2026-12-02" || d.Report != want || d.Core != nil || d.Recorded != nil {
 		t.Errorf("in the book: %+v", d.Decision)
 	}
-	has(t, "next form holds the yard's particulars", c.get("/piece/BR-07/decide"), 200, "Quillbrook, Mill Lane 4", `value="Mill Lane 4; examiner"`)
+	has(t, "next form holds the yard's particulars", c.get("/piece/BR-07/decide"), 200, "Quillbrook, Mill Lane 4", `value="Mill Lane 4; examiner"`, `value="Tilda Marsh"`)
+	for _, who := range []string{"", "ines"} { // what is said of its author is nobody else's
+		lacks(t, "the form of "+who, visit(t, a, who).get("/piece/BR-07/decide").Body.String(), "Mill Lane 4; examiner", `value="Tilda Marsh"`)
+	}
 	has(t, "piece", c.get("/piece/BR-07"), 200, "Decided: set aside", "I want to see it &lt;dry&gt; first", "The outcome given with it:", "/piece/BR-07/report.pdf")
 
 	has(t, "report", c.get("/piece/BR-07/report"), 200, "Report of thorough examination", "I want to see it &lt;dry&gt; first", "under the sleeve", "D-37", "/piece/BR-07/report.pdf", "/piece/BR-07/report?annex=yes")
@@ -185,7 +189,7 @@ func TestDay(t *testing.T) {
 	c := visit(t, a, "ines")
 	s := New(a)
 	before := size(t, a)
-	for _, piece := range []string{"", "BR-07"} {
+	for _, piece := range []*app.Card{nil, {ID: "BR-07"}} {
 		for _, time := range s.times(piece) {
 			for _, l := range time.Links {
 				has(t, l.Path, c.get(l.Path), 200, "What is done when")

@@ -30,12 +30,16 @@ func acting(r *http.Request, people []app.Somebody) *app.Somebody {
 	return nil
 }
 
-// remember keeps who was chosen, for this browser.
+// remember keeps who was chosen, for this browser; "" forgets it.
 func remember(w http.ResponseWriter, id string) {
-	http.SetCookie(w, &http.Cookie{Name: personCookie, Value: url.QueryEscape(id), Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	c := http.Cookie{Name: personCookie, Value: url.QueryEscape(id), Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode}
+	if id == "" {
+		c.MaxAge = -1
+	}
+	http.SetCookie(w, &c)
 }
 
-// person takes the choice of who acts.
+// person takes the choice of who acts; nobody is a choice too.
 func (s *Site) person(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return err
@@ -45,10 +49,11 @@ func (s *Site) person(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	id := r.PostForm.Get("person")
+	known := id == "" && r.PostForm.Has("person") // nobody
 	for i := range people {
-		if people[i].ID != id {
-			continue
-		}
+		known = known || people[i].ID == id
+	}
+	if known {
 		remember(w, id)
 		back := r.PostForm.Get("back")
 		if !strings.HasPrefix(back, "/") || strings.HasPrefix(back, "//") || strings.ContainsAny(back, "\\\r\n") {

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
@@ -24,6 +25,11 @@ type pieceBody struct {
 	Drawing template.HTML // the doubt line; "" where there is none
 	Line    [][]string    // the same as a table; the first row is the head
 	History []happened
+	Gone    *gone  // out of use for good; nil for one that is not
+	Aside   string // who set it aside, and why; "" where nobody did
+	Back    string // what was last done about its use, where it is in use
+	Next    string // "" where no look is to come
+	Due     string
 	Entered string // number of the entry that was just made
 	Times   []timed
 	Decided bool // there is a report
@@ -38,7 +44,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	j, err := s.app.Judge(ctx, id, day, true)
+	j, err := s.app.Judge(ctx, id, day, !out(&card.Stopped))
 	if err != nil {
 		return s.broken(w, r, &card, err)
 	}
@@ -54,16 +60,26 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	people, err := s.app.People(ctx)
+	people, err := s.app.Everybody(ctx)
 	if err != nil {
 		return err
 	}
-	b := pieceBody{Hung: s.hang(&card), Record: j.Record, Short: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words),
-		Drawing: s.drawing(draw.PartLine, &j), Line: s.lineTable(&j), History: s.history(&j, deeds, pasts, lines, people),
-		Times: s.times(id), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0}
-	for _, q := range b.Short.Open {
-		b.Open = append(b.Open, s.settle(q))
+	b := pieceBody{Hung: s.hang(&card), Record: j.Record, History: s.history(&j, deeds, pasts, lines, people),
+		Times: s.times(&card), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0 && !out(&card.Stopped)}
+	if b.Gone, err = s.goneOf(ctx, &card, deeds, people); err != nil {
+		return err
 	}
+	if b.Gone != nil { // what counts is how it stood then, not what has fallen due since
+		if j, err = s.whole(ctx, &card, b.Gone); err != nil {
+			return err
+		}
+		if j.Outcome.Doubt != nil {
+			b.Hung.Bar = s.bar(j.Outcome.Doubt.Millions, j.Outcome.Doubt.Limit)
+		}
+	}
+	b.Short = report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words)
+	b.Drawing, b.Line = s.drawing(draw.PartLine, &j), s.lineTable(&j)
+	s.whatNext(&b, &card, &j, people)
 	for i := range pasts {
 		if x := &pasts[i]; x.Core != nil && x.Core.Verdict != x.Outcome || x.Recorded != nil && x.Recorded.Verdict != x.Outcome {
 			b.Other++
@@ -73,6 +89,47 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 		b.Entered = strconv.FormatInt(n, 10)
 	}
 	return s.show(w, r, http.StatusOK, "piece", id, &b)
+}
+
+// whatNext says what is open on a piece, and when it is looked at next: nothing
+// of that for one that is out of use, and no date for one that is set aside.
+func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, people []app.Somebody) {
+	st := &c.Stopped
+	by := s.called(people, st.By)
+	if b.Gone != nil {
+		b.Short.Reasons = withoutDue(b.Short.Reasons, j)
+		return
+	}
+	if c.Stands() == kit.Withdraw {
+		b.Open = append(b.Open, task{c, s.say("piece.take-out"), "stop?what=withdraw", s.say("today.withdraw-do")})
+	}
+	for _, q := range b.Short.Open {
+		b.Open = append(b.Open, s.settle(q))
+	}
+	switch {
+	case st.Aside:
+		b.Aside, b.Next = s.say("piece.set-aside", "day", st.Day, "who", by, "why", st.Why), s.say("piece.next-aside")
+		b.Open = append(b.Open, task{c, s.say("piece.settle-aside"), "stop", s.say("do.stop")})
+	case c.Stands() >= kit.SetAside:
+		b.Next = b.Short.Next
+	default:
+		b.Next, b.Due = b.Short.Next, b.Short.Due
+		if st.Day != 0 {
+			b.Back = s.say("piece.stopped", "day", st.Day, "who", by, "why", st.Why)
+		}
+	}
+}
+
+// withoutDue leaves out of the reasons of a piece that is out of use that an
+// examination was due, where there is another.
+func withoutDue(reasons []string, j *app.Judged) []string {
+	var out []string
+	for i := range j.Outcome.Reasons {
+		if i < len(reasons) && !strings.HasPrefix(j.Outcome.Reasons[i].Key, "interval.") {
+			out = append(out, reasons[i])
+		}
+	}
+	return out
 }
 
 // brokenBody is a piece for which no outcome can be given.
@@ -104,7 +161,7 @@ func (s *Site) drawing(part string, j *app.Judged) template.HTML {
 
 // lineTable says what the drawing of the doubt line shows.
 func (s *Site) lineTable(j *app.Judged) [][]string {
-	if j.Outcome.Told == nil {
+	if j.Outcome.Told == nil || len(j.Outcome.Told.Line) == 0 {
 		return nil
 	}
 	out := [][]string{{s.shared("line.day"), s.shared("where.doubt"), s.shared("line.hidden"), s.shared("line.mark")}}

@@ -5,6 +5,7 @@ import (
 	"net/url"
 
 	"kernbook/internal/app"
+	"kernbook/internal/core/kit"
 	"kernbook/internal/paper"
 )
 
@@ -20,7 +21,7 @@ type registerBody struct {
 // registerLine is a piece on it.
 type registerLine struct {
 	paper.Line
-	Out bool // withdrawn for good
+	Stand kit.Verdict // how it stands, for the weight of its words
 }
 
 // presented reads which pieces were there at a visit; nil says that nobody was
@@ -48,7 +49,7 @@ func (s *Site) register(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	people, err := s.app.People(r.Context())
+	people, err := s.app.Everybody(r.Context())
 	if err != nil {
 		return err
 	}
@@ -69,7 +70,7 @@ func (s *Site) register(w http.ResponseWriter, r *http.Request) error {
 		if !l.Presented {
 			b.Missing++
 		}
-		b.Lines = append(b.Lines, registerLine{l, c.Stopped.Withdrawn})
+		b.Lines = append(b.Lines, registerLine{l, c.Stands()})
 	}
 	return s.show(w, r, http.StatusOK, "register", s.say("register.title"), &b)
 }

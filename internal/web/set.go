@@ -21,7 +21,7 @@ type setBody struct {
 // set shows a climber's whole set with its own figure.
 func (s *Site) set(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("id")
-	people, err := s.app.People(r.Context())
+	people, err := s.app.Everybody(r.Context())
 	if err != nil {
 		return err
 	}

@@ -21,6 +21,7 @@ func (s *Site) stopForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	f.v.Set("what", r.URL.Query().Get("what"))
 	return s.showStop(w, r, http.StatusOK, f)
 }
 

@@ -1,11 +1,17 @@
 package web
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
+
+	"kernbook/internal/core/kit"
+	"kernbook/internal/report/draw"
+	"kernbook/internal/tables"
 )
 
 var themeBlock = regexp.MustCompile(`--paper:[^}]*`)
@@ -27,6 +33,50 @@ func luminance(rgb uint64) float64 {
 func contrast(a, b uint64) float64 {
 	x, y := luminance(a), luminance(b)
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+// TestDrawingsFollowTheTheme: each colour of a drawing has its counterpart in the
+// page, which in the light theme is that very colour.
+func TestDrawingsFollowTheTheme(t *testing.T) {
+	b, err := os.ReadFile("static/style.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	light := map[string]string{}
+	for _, m := range colourOf.FindAllStringSubmatch(themeBlock.FindString(string(b)), -1) {
+		light[m[1]] = "#" + m[2]
+	}
+	for name, c := range map[string]draw.Colour{"paper": draw.Paper, "floor": draw.Floor, "ink": draw.Ink, "soft": draw.Soft, "deep": draw.Doubt, "ahead": draw.Ahead, "rule": draw.Rule, "line": draw.Grid} {
+		if light[name] != string(c) {
+			t.Errorf("--%s is %s, in a drawing %s", name, light[name], c)
+		}
+		for _, what := range []string{"fill", "stroke"} {
+			if rule := fmt.Sprintf(`.sheet [%s="%s"] { %s: var(--%s); }`, what, c, what, name); !strings.Contains(string(b), rule) {
+				t.Errorf("no rule %s", rule)
+			}
+		}
+	}
+}
+
+// TestEachKindItsOwnDrawing: no two kinds of the tables hang as the same drawing,
+// and each drawing is there.
+func TestEachKindItsOwnDrawing(t *testing.T) {
+	parts, err := os.ReadFile("page/parts.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]kit.KindID{}
+	for i := range tables.Default().Kinds {
+		id := tables.Default().Kinds[i].ID
+		shape := shapeOf(id)
+		if other, twice := seen[shape]; twice {
+			t.Errorf("%s and %s both hang as %s", id, other, shape)
+		}
+		seen[shape] = id
+		if shape != "other" && !strings.Contains(string(parts), `eq .Shape "`+shape+`"`) {
+			t.Errorf("there is no drawing %s", shape)
+		}
+	}
 }
 
 // TestContrast: text stands at 7:1 or more on every ground it stands on, in the

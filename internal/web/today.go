@@ -6,6 +6,7 @@ import (
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/report"
@@ -96,8 +97,11 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		b.Work = append(b.Work, task{c, short.Next, "", s.say("today.see")})
 	}
 	if o.Verdict == kit.Withdraw {
-		b.Evening = append(b.Evening, task{c, s.say("today.withdraw", "why", why), "stop", s.say("today.withdraw-do")})
+		b.Evening = append(b.Evening, task{c, s.say("today.withdraw", "why", why), "stop?what=withdraw", s.say("today.withdraw-do")})
 		return
+	}
+	if c.Stopped.Aside {
+		b.Examiner = append(b.Examiner, task{c, s.say("today.aside", "why", c.Stopped.Why), "stop", s.say("do.stop")})
 	}
 	for _, q := range short.Open {
 		t := s.settle(q)
@@ -109,9 +113,9 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		}
 	}
 	switch {
-	case o.Due.Known && o.Due.Day <= day+aheadExam && o.Verdict < kit.SetAside:
+	case o.Due.Known && o.Due.Day <= day+aheadExam && c.Stands() < kit.SetAside:
 		b.Examiner = append(b.Examiner, task{c, short.Due, "examine?kind=thorough", s.say("today.examine-do")})
-	case c.Next != 0 && c.Next <= day+ahead && o.Verdict == kit.Keep:
+	case c.Next != 0 && c.Next <= day+ahead && c.Stands() == kit.Keep:
 		b.Evening = append(b.Evening, task{c, short.Next, "examine?kind=interim", s.say("today.examine-do")})
 	}
 }
@@ -143,6 +147,14 @@ func (s *Site) settle(q report.Open) task {
 		return task{nil, q.Say, "answer?to=" + query(q.To), s.say("today.answer-do")}
 	case q.ID == criteria.QSay:
 		return task{nil, q.Say, "amend", s.say("today.amend-do")}
+	case q.ID == criteria.QKind:
+		return task{nil, q.Say, "entries", s.say("do.correct")}
+	case q.ID == decide.QUse:
+		return task{nil, q.Say, "use", s.say("today.use-do")}
+	case q.ID == decide.QRuns:
+		return task{nil, q.Say, "run", s.say("today.run-do")}
+	case q.ID == decide.QReplace:
+		return task{nil, q.Say, "stop", s.say("do.stop")}
 	case q.ID == criteria.QWash:
 		return task{nil, q.Say, "wash", s.say("today.wash-do")}
 	case forExaminer(q.ID):

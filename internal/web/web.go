@@ -50,22 +50,26 @@ type page struct {
 	Yard   kit.Yard
 	Size   int64 // entries in the book
 	Today  qty.Day
-	People []app.Somebody
-	Acting *app.Somebody // nil where nobody is chosen
-	Back   string        // where to come back to after choosing a person
-	Day    []timed       // what is done when
+	People []app.Somebody // who is in the yard
+	Names  []app.Somebody // everybody who ever was, for what they did
+	Acting *app.Somebody  // nil where nobody is chosen
+	Back   string         // where to come back to after choosing a person
+	Day    []timed        // what is done when
 	Body   any
 }
 
 // show writes a page.
 func (s *Site) show(w http.ResponseWriter, r *http.Request, status int, name, title string, body any) error {
-	p := page{Name: name, Title: title, Today: s.app.Today(), Back: r.URL.RequestURI(), Day: s.times(""), Body: body}
+	p := page{Name: name, Title: title, Today: s.app.Today(), Back: r.URL.RequestURI(), Day: s.times(nil), Body: body}
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		p.Back = "/"
 	}
 	var err error
 	if p.Yard, p.Size, err = s.app.About(r.Context()); err == nil {
 		p.People, err = s.app.People(r.Context())
+	}
+	if err == nil {
+		p.Names, err = s.app.Everybody(r.Context())
 	}
 	if err != nil && name != "fail" { // the page that tells a fault is shown all the same
 		return err

@@ -68,7 +68,9 @@ func TestRegister(t *testing.T) {
 
 	// What an outcome misses of a piece is asked for where it is said.
 	short := with(with(with(v, "id", ""), "piece", "BR-31"), "end_a.stitch", "")
-	if w := c.post("/new/piece", short); w.Code != 303 {
+	// A second bridge in the same harness is asked about before it is entered.
+	has(t, "two bridges", c.post("/new/piece", short), 422, "BR-30 is fitted to HA-1 already", `href="/piece/BR-30/fit"`)
+	if w := c.post("/new/piece", with(short, "both", "yes")); w.Code != 303 {
 		t.Fatalf("%d: %s", w.Code, w.Body)
 	}
 	has(t, "to be said", c.get("/piece/BR-31"), 200, `<a class="go" href="/piece/BR-31/amend">Say what is known of it</a></p></li>`)
