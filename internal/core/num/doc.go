@@ -24,6 +24,11 @@
 // papers are cited from memory; the tables were computed anew, and the tests
 // compute every entry again with math/big.
 //
+// Sin, Cos and Atan reduce by quarter turns and by a table of atan(k/16), and sum
+// Taylor polynomials; the complete elliptic integrals come from the
+// arithmetic-geometric mean; the normal, gamma and beta functions from their
+// series and continued fractions; Root finds where a function changes its sign.
+//
 // Every function is pure and returns the same NaN (one fixed bit pattern)
 // whenever it has no answer.
 package num

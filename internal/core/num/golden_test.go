@@ -20,6 +20,11 @@ var golden = map[string]string{
 	"Log":            "4645f9ad863168ef5797ae29dac22942d530a645446851ee3ae042cf9f9c9ab7",
 	"Pow":            "f02a56d551a7b8a36483b466ed65be58cb236782eb1b7ca1fa664fceb01b210d",
 	"StudentT":       "1d34e210963d57dd1d9fac95b1e1a4aaad7547085eaa1b0ea08c52490af57973",
+	"SinCos":         "34c06bff5c78b875c43685089aaf9005177a94185ebaa711582fbad43e1d3698",
+	"Atan":           "2c12dff40d10d61324ad435441077960a9cb7a014988d3a182c359a513039a88",
+	"NormalTail":     "89c95915d308a54870a9dfcc2537a0d800b9769197bf14daab9d0058c62796c5",
+	"BetaPart":       "b1be29306aa5c16e89a44a43dbfe33af809a8d8c141e90b8f3f6c18d4818e52f",
+	"GammaTail":      "9212182de840a5cfeda87ded9225636eb1a5a3ab98ee7763012f7d3f61faf86c",
 	"CeilMillionths": "a511c6cfc913c03116e14de202d637fb63742e4a0781f6c5666b6c4ad367e212",
 }
 
@@ -57,6 +62,11 @@ func TestGolden(t *testing.T) {
 		{"Log", one(Log)},
 		{"Pow", func(i int) float64 { return Pow(math.Abs(args[i]), args[len(args)-1-i]) }},
 		{"StudentT", func(i int) float64 { return StudentT(args[i], 1+i%60) }},
+		{"SinCos", one(func(x float64) float64 { s, c := SinCos(x); return s + 2*c })},
+		{"Atan", one(Atan)},
+		{"NormalTail", one(NormalTail)},
+		{"BetaPart", func(i int) float64 { return BetaPart(float64(i%97)/97, 0.5+float64(i%50), 0.5+float64(i%31)) }},
+		{"GammaTail", func(i int) float64 { return GammaTail(0.5+float64(i%40), float64(i%113)) }},
 		{"CeilMillionths", one(func(x float64) float64 { return float64(CeilMillionths(x)) })},
 	} {
 		h := sha256.New()
