@@ -51,6 +51,8 @@ var layers = []layer{
 		"values with their sources are what the nouns are judged by; a noun does not know its judge"},
 	{[]string{"internal/core/kit", "internal/core/entry"},
 		"nouns are built from quantities"},
+	{[]string{"internal/core/rope", "internal/core/measure"},
+		"mechanics and readings are numbers; they know no piece, so they can be checked alone and used on the bench alone"},
 	{[]string{"internal/core/qty", "internal/core/num"},
 		"quantities and numerics stand on nothing of ours, so they can be checked alone"},
 }

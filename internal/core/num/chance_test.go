@@ -28,7 +28,7 @@ func TestChancePublished(t *testing.T) {
 		{"normal tail at -3", NormalTail(-3), 0.9986501019683699, 1e-15},
 		{"normal quantile of 0.05", NormalQuantile(0.05), 1.6448536269514722, 1e-14},
 		{"normal quantile of 1-0.95^(1/60)", NormalQuantile(1 - math.Pow(0.95, 1.0/60)), 3.136625, 2e-7}, // computed by scipy to these digits
-		{"t of 5 % either side, 11", StudentQuantile(0.025, 11), 2.20098516009164, 1e-12}, // by the closed form for an odd number of degrees
+		{"t of 5 % either side, 11", StudentQuantile(0.025, 11), 2.20098516009164, 1e-12},                // by the closed form for an odd number of degrees
 		{"t, 1 degree, 0.25", StudentQuantile(0.25, 1), 1, 1e-13},
 		{"chi-squared of 5 %, 10", ChiSquaredQuantile(0.05, 10), 18.307038053275146, 1e-12},
 		{"F 4.9646, 1 and 10", FisherTail(4.964602743730711, 1, 10), 0.05, 1e-12},
