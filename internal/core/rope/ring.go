@@ -129,12 +129,13 @@ func (s *Span) most(f flat, force, lo, hi float64) float64 {
 	const steps = 64
 	best, at := 0.0, lo
 	for i := range steps + 1 {
-		leg := lo + float64((hi-lo)*float64(i))/steps
+		leg := lo + float64((hi-lo)*(float64(i)/steps))
 		if t := high(leg); t > best {
 			best, at = t, leg
 		}
 	}
-	a, b := max(lo, at-(hi-lo)/steps), min(hi, at+(hi-lo)/steps)
+	one := float64((hi - lo) * (1.0 / steps))
+	a, b := max(lo, at-one), min(hi, at+one)
 	for range 60 { // by thirds
 		c, d := a+(b-a)/3, b-(b-a)/3
 		if high(c) < high(d) {

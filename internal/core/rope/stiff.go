@@ -36,9 +36,10 @@ func (o overhang) step(s, h float64) overhang {
 	add := func(d overhang, k float64) overhang {
 		return overhang{o.angle + float64(k*d.angle), o.rate + float64(k*d.rate), o.along + float64(k*d.along), o.down + float64(k*d.down)}
 	}
+	half := float64(h * 0.5)
 	a := slope(s, o)
-	b := slope(s+h/2, add(a, h/2))
-	c := slope(s+h/2, add(b, h/2))
+	b := slope(s+half, add(a, half))
+	c := slope(s+half, add(b, half))
 	d := slope(s+h, add(c, h))
 	sum := overhang{a.angle + float64(2*b.angle) + float64(2*c.angle) + d.angle, a.rate + float64(2*b.rate) + float64(2*c.rate) + d.rate, a.along + float64(2*b.along) + float64(2*c.along) + d.along, a.down + float64(2*b.down) + float64(2*c.down) + d.down}
 	return add(sum, h/6)
