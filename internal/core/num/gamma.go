@@ -113,7 +113,7 @@ func StudentTail(t, f float64) float64 {
 	if math.IsNaN(t) || !(f > 0) {
 		return nan()
 	}
-	half := BetaPart(f/(f+float64(t*t)), f/2, 0.5) / 2
+	half := float64(BetaPart(f/(f+float64(t*t)), f/2, 0.5) * 0.5)
 	if t < 0 {
 		return 1 - half
 	}

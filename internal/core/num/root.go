@@ -17,7 +17,7 @@ func Root(f func(float64) float64, lo, hi float64) (x float64, ok bool) {
 		return nan(), false
 	}
 	for range 200 {
-		mid := lo + (hi-lo)/2
+		mid := lo + float64((hi-lo)*0.5)
 		if mid == lo || mid == hi {
 			break
 		}
@@ -57,5 +57,5 @@ func Root(f func(float64) float64, lo, hi float64) (x float64, ok bool) {
 			}
 		}
 	}
-	return lo + (hi-lo)/2, true
+	return lo + float64((hi-lo)*0.5), true
 }

@@ -25,7 +25,7 @@ func hang(lambda, rate, h float64) half {
 		return half{o.angle + float64(k*d.angle), o.rate + float64(k*d.rate), o.x + float64(k*d.x), o.y + float64(k*d.y)}
 	}
 	for i := range steps {
-		s := float64(i) * step
+		s := float64(float64(i) * step)
 		a := slope(s, o)
 		b := slope(s+step/2, add(a, step/2))
 		c := slope(s+step/2, add(b, step/2))
