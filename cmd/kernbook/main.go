@@ -116,7 +116,7 @@ the law stand above it.`,
 	root.Version = decide.Version
 	root.SetVersionTemplate(versions())
 	root.AddCommand(newDecide(), newRecord(), newTables(), newMan(), newVersion(),
-		newYard(), newPerson(), newPiece(), newLook(), newExamine(), newEvent(), newAnswer(), newWithdraw(), newDue(), newReport(), newDemo(), newServe(), newVerify())
+		newYard(), newPerson(), newPiece(), newUse(), newLook(), newExamine(), newEvent(), newAnswer(), newWithdraw(), newCorrect(), newDue(), newReport(), newDemo(), newServe(), newVerify())
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
 	for _, c := range root.Commands() {

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -17,7 +18,8 @@ import (
 )
 
 func newPiece() *cobra.Command {
-	return group("piece", "Register pieces, list them, show one, move what lies on it", pieceAdd(), pieceList(), pieceShow(), pieceMove())
+	return group("piece", "Register pieces, list them, show one, and enter what becomes of it",
+		pieceAdd(), pieceList(), pieceShow(), pieceEntries(), pieceAmend(), pieceHand(), pieceFit(), pieceWash(), pieceMove(), pieceStop())
 }
 
 func pieceAdd() *cobra.Command {
@@ -211,12 +213,14 @@ func pieceMove() *cobra.Command {
 	var f bookFlags
 	var ch kit.Change
 	var day, cut string
+	var zones []string
 	c := &cobra.Command{
 		Use:   "move PIECE",
 		Short: "Say that an end was re-tied or cut off: places told from then on count from there",
 		Example: `  kernbook piece move BR-07 --as p1 --what "re-tied end A"
   kernbook piece move LI-12 --as p1 --what "shortened at end B" --length 120mm
-  kernbook piece move LI-12 --as p1 --what "turned end for end"`,
+  kernbook piece move LI-12 --as p1 --what "turned end for end"
+  kernbook piece move BR-07 --as p1 --what zones --zone bend=400mm..460mm --zone travel=460mm..700mm`,
 		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if ch.What == "" {
@@ -229,15 +233,41 @@ func pieceMove() *cobra.Command {
 						return w, "", status{exitUsage, err}
 					}
 				}
+				if ch.Zones, err = zonesAt(zones); err != nil {
+					return w, "", err
+				}
 				w, err = y.Move(cmd.Context(), f.who(), args[0], ch)
 				return w, fmt.Sprintf("%s: %s.", args[0], ch.What), err
 			})
 		},
 	}
 	f.flags(c, true)
-	c.Flags().StringVar(&ch.What, "what", "", `"re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B" or "turned end for end"`)
+	c.Flags().StringVar(&ch.What, "what", "", `"re-tied end A", "re-tied end B", "shortened at end A", "shortened at end B", "turned end for end" or "zones"`)
+	c.Flags().StringArrayVar(&zones, "zone", nil, "where a zone lies from then on, as `ZONE=FROM..TO`; for \"zones\", all of them")
 	c.Flags().StringVar(&cut, "length", "", "what was cut off, such as 120mm")
 	c.Flags().StringVar(&day, "day", "", "the `DAY`; today where it is not said")
 	c.Flags().StringVar(&ch.Words, "words", "", "in your own words")
 	return c
+}
+
+// zonesAt reads where zones lie: bend=400mm..460mm.
+func zonesAt(list []string) ([]kit.ZoneAt, error) {
+	var out []kit.ZoneAt
+	for _, text := range list {
+		name, at, ok := strings.Cut(text, "=")
+		from, to, both := strings.Cut(at, "..")
+		if !ok || !both {
+			return nil, status{exitUsage, fmt.Errorf("piece move: --zone: “%s” is no zone; write it as bend=400mm..460mm", text)}
+		}
+		z := kit.ZoneAt{Zone: name}
+		var err error
+		if z.From, err = qty.ParseLength(from); err == nil {
+			z.To, err = qty.ParseLength(to)
+		}
+		if err != nil {
+			return nil, status{exitUsage, fmt.Errorf("piece move: --zone %s: %w", text, err)}
+		}
+		out = append(out, z)
+	}
+	return out, nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"os"
 	"path"
 	"path/filepath"
@@ -32,6 +33,7 @@ func TestScripts(t *testing.T) {
 		Dir: "testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status": status_,
+			"entry":  entry_,
 		},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("EXAMPLES", examples)
@@ -66,6 +68,29 @@ func status_(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	ts.Check(os.WriteFile(ts.MkAbs("stdout.txt"), out, 0o644))
 	ts.Check(os.WriteFile(ts.MkAbs("stderr.txt"), errs, 0o644))
+}
+
+// entry_ puts the id of the last entry of a kind about a piece into ENTRY: entry BR-07 event
+func entry_(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: entry PIECE KIND")
+	}
+	var out, errs writer
+	if code := run([]string{"piece", "entries", args[0], "--json", "--yard", ts.MkAbs(ts.Getenv("KERNBOOK_YARD"))}, os.Stdin, &out, &errs); code != 0 {
+		ts.Fatalf("exit status %d: %s", code, errs)
+	}
+	var list []lineOut
+	ts.Check(json.Unmarshal(out, &list))
+	id := ""
+	for i := range list {
+		if list[i].Kind == args[1] {
+			id = list[i].ID
+		}
+	}
+	if id == "" {
+		ts.Fatalf("no entry of the kind %s about %s", args[1], args[0])
+	}
+	ts.Setenv("ENTRY", id)
 }
 
 type writer []byte

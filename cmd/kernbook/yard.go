@@ -9,6 +9,7 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/book"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
 	"kernbook/internal/yard"
 )
@@ -46,7 +47,103 @@ func newYard() *cobra.Command {
 	begin.Flags().StringVar(&country, "country", "unknown", "whose law holds there: a `CODE` of the tables, or unknown (then the strictest)")
 	begin.Flags().StringVar(&person, "person", "", "a short `SIGN` for its first competent person; the name itself is sealed")
 	begin.Flags().BoolVar(&f.json, "json", false, "print JSON")
-	return group("yard", "Begin the book of a yard", begin)
+	return group("yard", "Begin the book of a yard, and say what holds there", begin, yardSet(), yardLimit())
+}
+
+func yardSet() *cobra.Command {
+	var f bookFlags
+	var name, country, every, document, by string
+	c := &cobra.Command{
+		Use:   "set",
+		Short: "Say anew what the yard is called, whose law holds there, and by which written scheme it examines",
+		Example: `  kernbook yard set --as p1 --country IE
+  kernbook yard set --as p1 --scheme-every "4 months" --scheme-document "examination scheme of 2026" --scheme-by p1`,
+		Args: none,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return f.with(func(y *yard.Yard) error {
+				now, _, err := y.About(cmd.Context())
+				if err != nil {
+					return err
+				}
+				for text, into := range map[string]*string{name: &now.Name, country: &now.Country, document: &now.Scheme.Document, by: &now.Scheme.By} {
+					if text != "" {
+						*into = text
+					}
+				}
+				if every != "" {
+					if now.Scheme.Every, err = qty.ParseMonths(every); err != nil {
+						return status{exitUsage, fmt.Errorf("yard set: --scheme-every: %w", err)}
+					}
+				}
+				if s := now.Scheme; s != (kit.Scheme{}) && (s.Every == 0 || s.Document == "" || s.By == "") {
+					return errors.New("yard set: a written scheme needs all of --scheme-every, --scheme-document and --scheme-by")
+				}
+				w, err := y.NameYard(cmd.Context(), f.who(), now)
+				if err != nil {
+					return err
+				}
+				return f.written(cmd, w, "What is said of the yard “%s” is in the book.", now.Name)
+			})
+		},
+	}
+	f.flags(c, true)
+	fl := c.Flags()
+	fl.StringVar(&name, "name", "", "what the yard is called")
+	fl.StringVar(&country, "country", "", "whose law holds there: a `CODE` of the tables, or unknown (then the strictest)")
+	fl.StringVar(&every, "scheme-every", "", `the `+"`INTERVAL`"+` of a written examination scheme, such as "4 months"`)
+	fl.StringVar(&document, "scheme-document", "", "the `DOCUMENT` that holds the scheme")
+	fl.StringVar(&by, "scheme-by", "", "the competent `PERSON` who wrote it")
+	return c
+}
+
+func yardLimit() *cobra.Command {
+	var f bookFlags
+	var why string
+	var own bool
+	c := &cobra.Command{
+		Use:   "limit [LIMIT]",
+		Short: "Show the limit of doubt that holds, or set the yard's own from today on",
+		Example: `  kernbook yard limit
+  kernbook yard limit "1 in 2000" --as p1 --why "we replace early"
+  kernbook yard limit --default --as p1 --why "no policy of our own any more"`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if own && len(args) > 0 {
+				return errors.New("yard limit: name a limit or --default, not both")
+			}
+			return f.with(func(y *yard.Yard) error {
+				if !own && len(args) == 0 {
+					n, mine, err := y.Limit(cmd.Context())
+					if err != nil {
+						return err
+					}
+					if f.json {
+						return printJSON(cmd, map[string]any{"millionths": n, "own": mine})
+					}
+					whose := "the tables' own"
+					if mine {
+						whose = "the yard's own"
+					}
+					fmt.Fprintf(cmd.OutOrStdout(), "The limit of doubt is %d in a million, %s.\n", n, whose)
+					return nil
+				}
+				limit, say := "", "The tables' own limit of doubt holds from today on."
+				if len(args) == 1 {
+					limit = args[0]
+					say = "The limit of doubt is " + limit + " from today on."
+				}
+				w, err := y.SetLimit(cmd.Context(), f.who(), limit, why)
+				if err != nil {
+					return err
+				}
+				return f.written(cmd, w, "%s", say)
+			})
+		},
+	}
+	f.flags(c, true)
+	c.Flags().StringVar(&why, "why", "", "the reason")
+	c.Flags().BoolVar(&own, "default", false, "the tables' own limit")
+	return c
 }
 
 func newPerson() *cobra.Command {

@@ -2,8 +2,8 @@ package app
 
 import (
 	"context"
-	"kernbook/internal/book"
 
+	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
@@ -45,6 +45,10 @@ func (a *App) Correct(ctx context.Context, who Who, id entry.ID, instead any, wh
 	out.Before, out.Millions[0] = a.stand(ctx, piece)
 	out.Written, err = a.put(ctx, who, draft{kind: entry.Correct, piece: piece, day: a.Today(), body: &c, check: func(s *fold.State) error {
 		switch s.KindOf(id) {
+		case "":
+			return fail(Invalid, "A correction, and what is said of the yard itself, is not corrected: say anew what is right.")
+		case entry.Forget:
+			return fail(Refused, "Whoever was forgotten stays so: that is not taken back.")
 		case entry.Decision, entry.Stop, entry.Person: // or else a stop would be lifted, a role taken, by who may not
 			return a.competent(s, who.Person)
 		}
