@@ -47,6 +47,7 @@ func TestFromRegisterToReport(t *testing.T) {
 		p.pick("looks", look)
 	}
 	p.pick("kind", "pre-use")
+	p.pick("where", "all")
 	p.choose("by", "p2")
 	p.everyQuestion("no")
 	p.pick("would", "yes")

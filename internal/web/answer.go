@@ -2,8 +2,10 @@ package web
 
 import (
 	"net/http"
+	"strings"
 
 	"kernbook/internal/app"
+	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/report"
 )
@@ -38,9 +40,9 @@ func (s *Site) showAnswer(w http.ResponseWriter, r *http.Request, status int, f 
 		return err
 	}
 	b := answerBody{F: f, Piece: id, Card: &card}
-	for _, q := range report.Brief(j.Outcome, t, j.Record, s.words).Open {
+	for _, q := range report.Brief(j.Outcome, t, j.Record, s.told()).Open {
 		if q.Answer {
-			b.Open = append(b.Open, option{q.To, q.Say})
+			b.Open = append(b.Open, option{q.To, strings.TrimSuffix(q.Say, " "+s.told().Say("open.to", criteria.Arg{Name: "to", Value: q.To}))})
 		}
 	}
 	for i := range t.Causes {

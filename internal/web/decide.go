@@ -65,7 +65,7 @@ func (s *Site) showDecide(w http.ResponseWriter, r *http.Request, status int, f 
 	if err != nil {
 		return err
 	}
-	b := decideBody{pieceForm: p, Outcome: s.verdict(j.Outcome.Verdict), Reasons: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words).Reasons,
+	b := decideBody{pieceForm: p, Outcome: s.verdict(j.Outcome.Verdict), Reasons: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.told()).Reasons,
 		Occasions: s.options("occasion", "first", "six-monthly", "twelve-monthly", "scheme", "exceptional")}
 	for v := kit.Keep; v <= kit.Withdraw; v++ {
 		if v >= j.Outcome.Verdict {

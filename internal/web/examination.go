@@ -74,13 +74,7 @@ func (f *form) look(l, by string) kit.Look {
 	for _, p := range f.v[at+".part"] {
 		x.Covers = append(x.Covers, kit.Stretch{Part: p})
 	}
-	for _, line := range strings.Split(f.V(at+".stretches"), "\n") {
-		if line = strings.TrimSpace(line); line != "" {
-			if st, ok := f.stretch(at+".stretches", line); ok {
-				x.Covers = append(x.Covers, st)
-			}
-		}
-	}
+	x.Covers = append(x.Covers, f.stretches(at+".stretches")...)
 	if len(x.Covers) == 0 {
 		f.fault(at+".covers", f.s.say("examine.no-covers"))
 	}
@@ -105,6 +99,19 @@ func (f *form) condition(look, name string) string {
 		return ""
 	}
 	return v
+}
+
+// stretches reads stretches, one on each line.
+func (f *form) stretches(name string) []kit.Stretch {
+	var out []kit.Stretch
+	for _, line := range strings.Split(f.V(name), "\n") {
+		if line = strings.TrimSpace(line); line != "" {
+			if st, ok := f.stretch(name, line); ok {
+				out = append(out, st)
+			}
+		}
+	}
+	return out
 }
 
 // stretch reads "0 mm to 430 mm, face, back".

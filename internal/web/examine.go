@@ -106,7 +106,7 @@ func (s *Site) examineBody(r *http.Request, f *form) (*examineBody, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := report.Names(j.Outcome, t, j.Record, s.words)
+	n := report.Names(j.Outcome, t, j.Record, s.told())
 	b := &examineBody{F: f, Piece: id, Kind: k, Card: &card, Yes: conditionNames, People: s.peopleOptions(people), Answers: s.options("answer", "yes", "no", "not known"),
 		Lights: s.options("light", "good", "poor", "dark"), States: s.options("state", string(kit.Same), string(kit.Grown), string(kit.GoneWash), string(kit.Gone)),
 		SignRows: f.count("signs", 1), ReadRows: f.count("readings", 1)}

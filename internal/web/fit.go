@@ -44,7 +44,7 @@ func (f *form) askBeside(x second, in string) {
 	}
 }
 
-// fitForm shows the form with what it is fitted to now.
+// fitForm shows the form with the piece that it is fitted to now.
 func (s *Site) fitForm(w http.ResponseWriter, r *http.Request) error {
 	f, err := s.fresh()
 	if err != nil {
@@ -55,9 +55,7 @@ func (s *Site) fitForm(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	now := &j.Record.Piece.Fitted
-	f.v.Set("in", now.In)
-	f.v.Set("allowed", string(now.Allowed))
-	f.v.Set("document", now.Document)
+	f.v.Set("in", now.In) // whether it is allowed elsewhere is said anew
 	return s.showFit(w, r, http.StatusOK, f)
 }
 

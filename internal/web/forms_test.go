@@ -62,8 +62,8 @@ func and(a, b url.Values) url.Values {
 }
 
 var filledForms = []filledForm{
-	{"a quick look", "/piece/LI-12/look", and(dry, url.Values{"kind": {"pre-use"}, "looks": {"eye", "hand"}, "by": {"rolf"}, "day": {"2 Jun 2026"}, "would": {"yes"}}),
-		map[string][2]string{"looks": {"", "Tick the looks that were made."}, "by": {"", ": choose one."}, "day": {"soon", "Write the day as"}, "would": {"", ": choose one."}}, `value="pre-use" checked`,
+	{"a quick look", "/piece/LI-12/look", and(dry, url.Values{"kind": {"pre-use"}, "looks": {"eye", "hand"}, "where": {"all"}, "by": {"rolf"}, "day": {"2 Jun 2026"}, "would": {"yes"}}),
+		map[string][2]string{"where": {"", "Where they went: choose one."}, "looks": {"", "Tick the looks that were made."}, "by": {"", ": choose one."}, "day": {"soon", "Write the day as"}, "would": {"", ": choose one."}}, `value="pre-use" checked`,
 		func(t *testing.T, a *app.App) {
 			all := recordOf(t, a, "LI-12").Examinations
 			e := all[len(all)-1]
@@ -71,10 +71,11 @@ var filledForms = []filledForm{
 				t.Errorf("in the book: %+v", e)
 			}
 		}},
-	{"a partner's look", "/piece/BR-07/look?kind=partner", and(dry, url.Values{"kind": {"partner"}, "looks": {"eye"}, "by": {"rolf"}, "day": {"2 Jun 2026"}, "would": {"not known"}}), nil, "",
+	{"a partner's look", "/piece/BR-07/look?kind=partner", and(dry, url.Values{"kind": {"partner"}, "looks": {"eye"}, "where": {"part"}, "part": {"end A"}, "stretches": {"300 to 400 mm"}, "by": {"rolf"}, "day": {"2 Jun 2026"}, "would": {"not known"}}),
+		map[string][2]string{"stretches": {"some of it", "is no stretch"}, "where": {"all", "not both"}}, `<details open><summary>Only in part`,
 		func(t *testing.T, a *app.App) {
 			all := recordOf(t, a, "BR-07").Examinations
-			if e := all[len(all)-1]; e.Kind != kit.Partner || e.WouldClimb != kit.NotKnown || len(e.Looks) != 1 {
+			if e := all[len(all)-1]; e.Kind != kit.Partner || e.WouldClimb != kit.NotKnown || len(e.Looks) != 1 || len(e.Looks[0].Covers) != 2 || e.Looks[0].Covers[0].Part != "end A" || e.Looks[0].Covers[1].To != 400*qty.Millimetre || e.Looks[0].Covers[1].All {
 				t.Errorf("in the book: %+v", e)
 			}
 		}},

@@ -41,7 +41,7 @@ type teller struct {
 // history tells everything that was done to a piece, the latest first.
 func (s *Site) history(j *app.Judged, deeds []app.Deed, pasts []app.Past, lines []fold.Line, people []app.Somebody) []happened {
 	r := s.app.Tables().Kind(j.Record.Piece.Kind).Now(j.Record) // each place where it lies today
-	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.words), people, lines}
+	t := teller{s, r, report.Names(j.Outcome, s.app.Tables(), r, s.told()), people, lines}
 	var out []happened
 	entered := func(list []happened, kinds ...entry.Kind) {
 		t.entered(list, kinds...)

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
@@ -18,6 +19,12 @@ type lookBody struct {
 	Lights  []option
 	Yes     []string
 	Asks    []table.Ask
+	Where   []option // all over it, or only in part
+	Parts   []option
+	Sides   []string
+	Along   bool   // places on it are told in lengths
+	Said    bool   // some question of Asks is answered
+	Made    string // by whom and when, as the form stands; "" where that is not said or wrong
 }
 
 // lookForm shows the empty form.
@@ -55,12 +62,26 @@ func (s *Site) lookBody(r *http.Request, f *form) (*lookBody, error) {
 	for _, x := range []kit.ExamKind{kit.PreUse, kit.Partner} {
 		b.Kinds = append(b.Kinds, option{string(x), s.shared("exam." + string(x))})
 	}
+	b.Where = []option{{"all", s.say("examine.all-over")}}
 	if k := s.app.Tables().Kind(p.Card.Kind); k != nil {
+		b.Along, b.Sides = k.Axis == "length", k.Sides
+		for i := range k.Parts {
+			b.Parts = append(b.Parts, option{k.Parts[i].ID, k.Parts[i].Words})
+		}
+		if b.Along || len(b.Parts) > 0 {
+			b.Where = append(b.Where, option{"part", s.say("look.part")})
+		}
 		for _, l := range b.Looks {
 			if l.ID == string(kit.Ask) {
 				b.Asks = k.Asks
 			}
 		}
+	}
+	for i := range b.Asks {
+		b.Said = b.Said || f.V("ask."+b.Asks[i].ID) != ""
+	}
+	if f.V("by") != "" && f.text("day") != "" && f.Fault("by") == "" && f.Fault("day") == "" {
+		b.Made = s.say("look.made", "who", s.called(people, f.V("by")), "day", f.text("day"))
 	}
 	return b, nil
 }
@@ -97,7 +118,7 @@ func (s *Site) look(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	e := kit.Examination{Kind: kit.ExamKind(f.choose("kind", s.say("examine.kind"))), Day: f.day("day"), By: f.choose("by", s.say("examine.by")), WouldClimb: kit.Yes(f.choose("would", s.say("look.would")))}
-	e.Looks = f.wholeLooks(b.Looks, e.By)
+	e.Looks = f.quickLooks(b.Looks, e.By, f.covers())
 	for i := range b.Asks {
 		if v := f.V("ask." + b.Asks[i].ID); v != "" {
 			if e.Asked == nil {
@@ -110,8 +131,27 @@ func (s *Site) look(w http.ResponseWriter, r *http.Request) error {
 		func(status int) error { return s.showLook(w, r, status, f) }, s.toPiece(w, r))
 }
 
-// wholeLooks reads the looks that were ticked, each made all over the piece.
-func (f *form) wholeLooks(options []option, by string) []kit.Look {
+// covers reads where the looks went: all over the piece, or only in part.
+func (f *form) covers() []kit.Stretch {
+	if f.choose("where", f.s.say("look.where")) != "part" {
+		if len(f.v["part"]) > 0 || f.text("stretches") != "" { // never the more of two that were said
+			f.fault("where", f.s.say("look.both"))
+		}
+		return []kit.Stretch{{All: true}}
+	}
+	var out []kit.Stretch
+	for _, p := range f.v["part"] {
+		out = append(out, kit.Stretch{Part: p})
+	}
+	out = append(out, f.stretches("stretches")...)
+	if len(out) == 0 && f.Fault("stretches") == "" {
+		f.fault("where", f.s.say("look.which"))
+	}
+	return out
+}
+
+// quickLooks reads the looks that were ticked, each made where covers says.
+func (f *form) quickLooks(options []option, by string, covers []kit.Stretch) []kit.Look {
 	var out []kit.Look
 	for _, o := range options {
 		if !f.Is("looks", o.ID) {
@@ -119,7 +159,7 @@ func (f *form) wholeLooks(options []option, by string) []kit.Look {
 		}
 		l := kit.Look{Look: kit.LookID(o.ID), By: by, Conditions: f.conditions("all")}
 		if l.Look != kit.Ask && l.Look != kit.Read {
-			l.Covers = []kit.Stretch{{All: true}}
+			l.Covers = slices.Clone(covers)
 		}
 		out = append(out, l)
 	}

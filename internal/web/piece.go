@@ -77,7 +77,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 			b.Hung.Bar = s.bar(j.Outcome.Doubt.Millions, j.Outcome.Doubt.Limit)
 		}
 	}
-	b.Short = report.Brief(j.Outcome, s.app.Tables(), j.Record, s.words)
+	b.Short = report.Brief(j.Outcome, s.app.Tables(), j.Record, s.told())
 	b.Drawing, b.Line = s.drawing(draw.PartLine, &j), s.lineTable(&j)
 	s.whatNext(&b, &card, &j, people)
 	for i := range pasts {
@@ -104,7 +104,7 @@ func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, people []app.S
 		b.Open = append(b.Open, task{c, s.say("piece.take-out"), "stop?what=withdraw", s.say("today.withdraw-do")})
 	}
 	for _, q := range b.Short.Open {
-		b.Open = append(b.Open, s.settle(q))
+		b.Open = append(b.Open, s.settle(j.Outcome, q))
 	}
 	switch {
 	case st.Aside:
@@ -151,7 +151,7 @@ func (s *Site) broken(w http.ResponseWriter, r *http.Request, c *app.Card, err e
 // drawing gives a part of the sheet of an outcome as an element of a page.
 func (s *Site) drawing(part string, j *app.Judged) template.HTML {
 	// Package draw escapes every text it is given.
-	w := report.DrawingWords(j.Outcome, s.app.Tables(), j.Record, s.words)
+	w := report.DrawingWords(j.Outcome, s.app.Tables(), j.Record, s.told())
 	wide := draw.Part(part, j.Outcome, j.Record, w)
 	if wide == nil {
 		return ""

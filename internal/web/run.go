@@ -13,14 +13,13 @@ type runBody struct {
 	Weekdays []option
 }
 
-// runForm shows the empty form, for the five days of a working week.
+// runForm shows the empty form: on which days somebody looked is for them to say.
 func (s *Site) runForm(w http.ResponseWriter, r *http.Request) error {
 	f, err := s.freshBy(r)
 	if err != nil {
 		return err
 	}
 	f.v.Set("kind", string(kit.PreUse))
-	f.v["weekdays"] = weekdayNames[:5]
 	return s.showRun(w, r, http.StatusOK, f)
 }
 
@@ -43,7 +42,7 @@ func (s *Site) run(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	x := kit.Run{Ref: f.text("ref"), Kind: kit.ExamKind(f.choose("kind", s.say("examine.kind"))), By: f.choose("by", s.say("examine.by")), From: f.day("from"), To: f.day("to"), Weekdays: f.weekdays("weekdays")}
-	x.Looks = f.wholeLooks(b.Looks, x.By)
+	x.Looks = f.quickLooks(b.Looks, x.By, []kit.Stretch{{All: true}})
 	switch {
 	case x.Weekdays == [8]bool{}:
 		f.fault("weekdays", s.say("run.no-days"))

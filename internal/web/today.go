@@ -71,7 +71,7 @@ func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
 // sort puts what a piece asks for where it is done.
 func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 	o := j.Outcome
-	short := report.Brief(o, s.app.Tables(), j.Record, s.words)
+	short := report.Brief(o, s.app.Tables(), j.Record, s.told())
 	why := ""
 	if len(short.Reasons) > 0 {
 		why = short.Reasons[0]
@@ -104,7 +104,7 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		b.Examiner = append(b.Examiner, task{c, s.say("today.aside", "why", c.Stopped.Why), "stop", s.say("do.stop")})
 	}
 	for _, q := range short.Open {
-		t := s.settle(q)
+		t := s.settle(o, q)
 		t.Card = c
 		if forExaminer(q.ID) {
 			b.Examiner = append(b.Examiner, t)
@@ -141,8 +141,15 @@ func rank(who, first string) int {
 }
 
 // settle says where a question of an outcome is settled.
-func (s *Site) settle(q report.Open) task {
+func (s *Site) settle(o *decide.Outcome, q report.Open) task {
+	asks := func(key string) bool { // it comes of that reason
+		return slices.ContainsFunc(o.Reasons, func(r criteria.Reason) bool { return r.Key == key && r.Question == q.ID && r.To == q.To })
+	}
 	switch {
+	case asks("assembly.not-said"):
+		return task{nil, q.Say, "fit", s.say("do.fit")}
+	case asks("examiner.not-said"):
+		return task{nil, q.Say, "entries", s.say("do.correct")}
 	case q.Answer:
 		return task{nil, q.Say, "answer?to=" + query(q.To), s.say("today.answer-do")}
 	case q.ID == criteria.QSay:

@@ -35,7 +35,7 @@ func (s *Site) showWash(w http.ResponseWriter, r *http.Request, status int, f *f
 		return err
 	}
 	b := washBody{pieceForm: p, Answers: s.options("answer", "yes", "no", "not known")}
-	n := report.Names(j.Outcome, s.app.Tables(), j.Record, s.words)
+	n := report.Names(j.Outcome, s.app.Tables(), j.Record, s.told())
 	for i := range j.Record.Events {
 		if e := &j.Record.Events[i]; e.Ref != "" && e.Substance != "" {
 			b.Spills = append(b.Spills, option{e.Ref, s.say("wash.event", "what", n.Substance(e.Substance), "day", e.Day, "ref", e.Ref)})

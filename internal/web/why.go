@@ -42,6 +42,6 @@ func (s *Site) why(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	b := whyBody{id, g, s.drawing(draw.PartLine, &j), s.drawing(draw.PartFall, &j), s.drawing(draw.PartAlong, &j),
-		report.Sections(j.Outcome, s.app.Tables(), j.Record, s.words)}
+		report.Sections(j.Outcome, s.app.Tables(), j.Record, s.told())}
 	return s.show(w, r, http.StatusOK, "why", s.say("why.title", "piece", id), &b)
 }

@@ -19,6 +19,9 @@ import (
 // stands in the catalogue's section for the pages.
 func (s *Site) say(key string, pairs ...any) string { return s.shared("web."+key, pairs...) }
 
+// told gives the words in which the pages tell an outcome.
+func (s *Site) told() onPage { return onPage{s.words} }
+
 // shared gives a phrase that the pages have in common with the reports.
 func (s *Site) shared(key string, pairs ...any) string {
 	args := make([]criteria.Arg, 0, len(pairs)/2)

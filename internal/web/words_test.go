@@ -123,9 +123,79 @@ func TestEveryPhraseOfThePages(t *testing.T) {
 		}
 	}
 	for _, k := range web {
+		if base, on := strings.CutPrefix(k, pageKey); on { // says the same as that, with nothing more
+			all, _ := c.Places(base)
+			mine, _ := c.Places(k)
+			for _, place := range mine {
+				if !slices.Contains(all, place) {
+					t.Errorf("%s shows {%s}, which %s has not", k, place, base)
+				}
+			}
+			if !c.Has(base) {
+				t.Errorf("there are words for %s, but none for %s", k, base)
+			}
+			continue
+		}
 		group, _, _ := strings.Cut(strings.TrimPrefix(k, "web."), ".")
 		if !slices.Contains(own, k) && !groups[group] {
 			t.Errorf("there are words for %s, which no page asks for", k)
+		}
+	}
+}
+
+// fileStyle is how a sentence speaks of a record's file, or of the command.
+var fileStyle = regexp.MustCompile(`[a-z_]+ = |run block|in the record\b|judged again|ask again|--full|kernbook tables|text report`)
+
+// message is one message of the catalogue.
+var message = regexp.MustCompile(`(?m)^"([^"]+)" = "((?:[^"\\]|\\.)*)"`)
+
+var tag = regexp.MustCompile(`<[^>]*>`)
+
+// TestNoFileOnAPage: whatever an outcome says of a record's file has words of its
+// own for the pages, and these name no key of a file.
+func TestNoFileOnAPage(t *testing.T) {
+	b, err := os.ReadFile(filepath.Join("..", "lang", "en.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	reports, pages, ok := strings.Cut(string(b), "\n[web]\n")
+	if !ok {
+		t.Fatal("the catalogue has no section for the pages")
+	}
+	// These stand on no page: the short text alone, the head and the foot of a whole sheet.
+	elsewhere := []string{"cautions.more", "more", "foot"}
+	found := 0
+	c := lang.English()
+	for _, m := range message.FindAllStringSubmatch(reports, -1) {
+		if key := m[1]; fileStyle.MatchString(m[2]) && !slices.Contains(elsewhere, key) {
+			if found++; !c.Has(pageKey+key) && !c.Has(pageKey+"draw."+key) {
+				t.Errorf("%s has no words for a page: %s", key, m[2])
+			}
+		}
+	}
+	if found < 20 {
+		t.Errorf("only %d sentences that speak of a file", found)
+	}
+	for _, m := range message.FindAllStringSubmatch(pages, -1) {
+		if strings.HasPrefix(m[1], "page.") && fileStyle.MatchString(m[2]) {
+			t.Errorf("%s speaks of a file: %s", m[1], m[2])
+		}
+	}
+}
+
+// TestPagesNameNoFile: no page of a piece or its explanation, of any example, names
+// a key of a file.
+func TestPagesNameNoFile(t *testing.T) {
+	a := yard(t)
+	c := visit(t, a, "p1")
+	for _, r := range examples(t) {
+		for _, p := range []string{"", "/why", "/answer", "/decide"} {
+			page := c.get("/piece/" + r.Piece.ID + p).Body.String()
+			_, main, _ := strings.Cut(page, `<main id="main">`)
+			main, _, _ = strings.Cut(main, "</main>")
+			if m := fileStyle.FindString(tag.ReplaceAllString(main, " ")); m != "" {
+				t.Errorf("/piece/%s%s says %q", r.Piece.ID, p, m)
+			}
 		}
 	}
 }
