@@ -170,6 +170,9 @@ func newPerson() *cobra.Command {
 	set.Flags().StringVar(&m.Name, "name", "", "name, sealed")
 	set.Flags().StringVar(&m.Mass, "mass", "", "body mass with kit, such as 82kg, sealed")
 	set.Flags().StringVar(&m.Contact, "contact", "", "telephone or mail, sealed")
+	set.Flags().StringVar(&m.Address, "address", "", "postal address, for the reports of an examiner, sealed")
+	set.Flags().StringVar(&m.Qualified, "qualified", "", "qualifications to examine, sealed")
+	set.Flags().StringVar(&m.Employed, "employed", "", "name and address of the employer, or \"self-employed\", sealed")
 	set.Flags().BoolVar(&m.Left, "left", false, "is no longer in the yard")
 
 	var g bookFlags

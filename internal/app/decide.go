@@ -27,7 +27,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 	day := a.Today()
 	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, same: func(old any) bool {
 		b, ok := old.(*fold.Decision)
-		return ok && b.Examination == d.Examination && b.Verdict == d.Verdict.String() && b.Why == d.Why && b.Report == d.Report && b.Latest == latest(d.Latest)
+		return ok && b.Examination == d.Examination && b.Verdict == d.Verdict.String() && b.Why == d.Why && b.Report.Same(&d.Report) && b.Latest == latest(d.Latest)
 	}, make: func(s *fold.State, _ entry.ID) (any, error) {
 		p, err := pieceOf(s, piece)
 		if err != nil {

@@ -18,6 +18,9 @@ type Known struct {
 	Name      bool
 	Mass      bool
 	Contact   bool
+	Address   bool
+	Qualified bool
+	Employed  bool
 }
 
 // Known gives what is on record of somebody.
@@ -43,7 +46,8 @@ func (a *App) known(s *fold.State, m *fold.Member) (Known, error) {
 	p.ID = m.ID
 	left, err := m.Left(day)
 	private, _ := s.Private(m.ID, day, a)
-	return Known{Person: p, Left: left, Forgotten: m.Gone, Name: private.Name != "", Mass: private.Mass != "", Contact: private.Contact != ""}, err
+	return Known{Person: p, Left: left, Forgotten: m.Gone, Name: private.Name != "", Mass: private.Mass != "", Contact: private.Contact != "",
+		Address: private.Address != "", Qualified: private.Qualified != "", Employed: private.Employed != ""}, err
 }
 
 // Has says whether an entry with that id is in the book.

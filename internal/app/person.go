@@ -59,7 +59,8 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 	}, make: func(s *fold.State, id entry.ID) (any, error) {
 		if m.Keep {
 			known, _ := s.Private(m.ID, m.From, a)
-			m.Private = fold.Private{Name: cmp.Or(m.Name, known.Name), Mass: cmp.Or(m.Mass, known.Mass), Contact: cmp.Or(m.Contact, known.Contact)}
+			m.Private = fold.Private{Name: cmp.Or(m.Name, known.Name), Mass: cmp.Or(m.Mass, known.Mass), Contact: cmp.Or(m.Contact, known.Contact),
+				Address: cmp.Or(m.Address, known.Address), Qualified: cmp.Or(m.Qualified, known.Qualified), Employed: cmp.Or(m.Employed, known.Employed)}
 		}
 		p := &fold.Person{Person: record.EncodePerson(&m.Person), Left: m.Left}
 		plain := fold.EncodePrivate(&m.Private)
@@ -122,7 +123,8 @@ func (a *App) said(m *Member, id entry.ID, old any) bool {
 	}
 	private, _ := a.Open(m.ID, id, p.Box)
 	match := func(said, kept string) bool { return said == kept || m.Keep && said == "" }
-	return match(m.Name, private.Name) && match(m.Mass, private.Mass) && match(m.Contact, private.Contact)
+	return match(m.Name, private.Name) && match(m.Mass, private.Mass) && match(m.Contact, private.Contact) &&
+		match(m.Address, private.Address) && match(m.Qualified, private.Qualified) && match(m.Employed, private.Employed)
 }
 
 // ForgetPerson destroys a person's key, so that name, body mass and contact can

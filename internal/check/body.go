@@ -43,6 +43,10 @@ type sealed struct {
 	Name    string `json:"name,omitempty"`
 	Mass    string `json:"mass,omitempty"`
 	Contact string `json:"contact,omitempty"`
+
+	Address   string `json:"address,omitempty"`
+	Qualified string `json:"qualified,omitempty"`
+	Employed  string `json:"employed,omitempty"`
 }
 
 type forgetBody struct {
@@ -107,19 +111,28 @@ type decisionBody struct {
 }
 
 type reportBody struct {
-	Number     string `json:"number,omitempty"`
-	Employer   string `json:"employer,omitempty"`
-	Premises   string `json:"premises,omitempty"`
-	Occasion   string `json:"occasion,omitempty"`
-	Load       string `json:"load,omitempty"`
-	Tests      string `json:"tests,omitempty"`
-	Defect     string `json:"defect,omitempty"`
-	Repair     string `json:"repair,omitempty"`
-	Immediate  bool   `json:"immediate,omitempty"`
-	NotLooked  string `json:"not_looked,omitempty"`
-	Authentic  string `json:"authentic,omitempty"`
-	Qualified  string `json:"qualified,omitempty"`
-	SelfEmploy bool   `json:"self_employed,omitempty"`
+	Number     string       `json:"number,omitempty"`
+	Employer   string       `json:"employer,omitempty"`
+	Premises   string       `json:"premises,omitempty"`
+	Occasion   string       `json:"occasion,omitempty"`
+	Load       string       `json:"load,omitempty"`
+	Tests      string       `json:"tests,omitempty"`
+	Defect     string       `json:"defect,omitempty"`
+	Repair     string       `json:"repair,omitempty"`
+	Immediate  bool         `json:"immediate,omitempty"`
+	NotLooked  string       `json:"not_looked,omitempty"`
+	Authentic  string       `json:"authentic,omitempty"`
+	Qualified  string       `json:"qualified,omitempty"`
+	SelfEmploy bool         `json:"self_employed,omitempty"`
+	DangerBy   string       `json:"danger_by,omitempty"`
+	More       []defectBody `json:"more,omitempty"`
+}
+
+type defectBody struct {
+	Defect    string `json:"defect,omitempty"`
+	Repair    string `json:"repair,omitempty"`
+	Immediate bool   `json:"immediate,omitempty"`
+	DangerBy  string `json:"danger_by,omitempty"`
 }
 
 // readBody reads the body of an entry: a pointer to one of the structs above,

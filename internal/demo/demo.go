@@ -104,7 +104,8 @@ func (b *builder) who(person string) app.Who { return app.Who{Person: person} }
 
 // The people: p1 is the competent person, p6 keeps the store, the others climb.
 var members = []app.Member{
-	{Person: kit.Person{ID: "p1", Role: "competent person"}, Private: fold.Private{Name: "Maud Ferrant", Mass: "74kg", Contact: "maud at quillbrook"}},
+	{Person: kit.Person{ID: "p1", Role: "competent person"}, Private: fold.Private{Name: "Maud Ferrant", Mass: "74kg", Contact: "maud at quillbrook",
+		Address: "Mill Lane 2, Quillbrook", Qualified: "competent person of the yard since 2021; trained to examine ropes, harnesses and metal parts", Employed: "Quillbrook Tree Care, Mill Lane 4, Quillbrook"}},
 	{Person: kit.Person{ID: "p2", Role: "climber"}, Private: fold.Private{Name: "Ines Okoro", Mass: "72kg"}},
 	{Person: kit.Person{ID: "p3", Role: "climber"}, Private: fold.Private{Name: "Rolf Tamm", Mass: "95kg"}},
 	{Person: kit.Person{ID: "p4", Role: "climber"}, Private: fold.Private{Name: "Sela Brandt", Mass: "66kg"}},

@@ -83,8 +83,8 @@ func (b *builder) decide(p *piece, ref, occasion string) {
 		return
 	}
 	b.reports++
-	d := app.Decision{Examination: ref, Verdict: j.Outcome.Verdict, Report: fold.Report{Number: fmt.Sprintf("Q-%04d", b.reports), Employer: "Quillbrook Tree Care, Mill Lane 4",
-		Premises: "the yard's store", Occasion: occasion, Load: "none stated", Tests: "none", Authentic: "Maud Ferrant, examiner", Qualified: "competent person of the yard"}}
+	d := app.Decision{Examination: ref, Verdict: j.Outcome.Verdict, Report: fold.Report{Number: fmt.Sprintf("Q-%04d", b.reports), Employer: "Quillbrook Tree Care, Mill Lane 4, Quillbrook",
+		Premises: "the yard's store, Mill Lane 4, Quillbrook", Occasion: occasion, Load: "none marked on it", Tests: "none"}}
 	if j.Outcome.Due.Known {
 		d.Latest = exactly(j.Outcome.Due.Day)
 	}

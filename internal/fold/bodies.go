@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"kernbook/internal/core/entry"
@@ -35,6 +36,10 @@ type Private struct {
 	Name    string `json:"name"`
 	Mass    string `json:"mass"`    // body mass with kit, "82kg"
 	Contact string `json:"contact"` // telephone, mail
+
+	Address   string `json:"address"`   // postal, for the reports that this person makes
+	Qualified string `json:"qualified"` // qualifications to examine
+	Employed  string `json:"employed"`  // name and address of the employer; "self-employed"
 }
 
 // Forget is the body of entry.Forget: a person's key was destroyed.
@@ -113,20 +118,41 @@ type Decision struct {
 
 // Report is what a report of thorough examination says besides (D-30 to D-46).
 type Report struct {
-	Number     string `json:"number"`
-	Employer   string `json:"employer"`
-	Premises   string `json:"premises"`
-	Occasion   string `json:"occasion"`   // "first", "six-monthly", "twelve-monthly", "scheme", "exceptional"
-	Load       string `json:"load"`       // safe working load, or "none stated"
-	Tests      string `json:"tests"`      // tests made
-	Defect     string `json:"defect"`     // what is or could become a danger
-	Repair     string `json:"repair"`     // how to put it right, and by when
-	Immediate  bool   `json:"immediate"`  // existing or imminent risk of serious injury
-	NotLooked  string `json:"not_looked"` // what was not examined and why
-	Authentic  string `json:"authentic"`  // who authenticates the report
-	Qualified  string `json:"qualified"`  // qualification, address of the examiner
-	SelfEmploy bool   `json:"self_employed"`
+	Number     string   `json:"number"`
+	Employer   string   `json:"employer"`
+	Premises   string   `json:"premises"`
+	Occasion   string   `json:"occasion"`   // "first", "six-monthly", "twelve-monthly", "scheme", "exceptional"
+	Load       string   `json:"load"`       // safe working load, or "none stated"
+	Tests      string   `json:"tests"`      // tests made
+	Defect     string   `json:"defect"`     // what is or could become a danger
+	Repair     string   `json:"repair"`     // how to put it right, and by when
+	Immediate  bool     `json:"immediate"`  // existing or imminent risk of serious injury
+	NotLooked  string   `json:"not_looked"` // what was not examined and why
+	Authentic  string   `json:"authentic"`  // who authenticates the report
+	Qualified  string   `json:"qualified"`  // qualification, address of the author, where they are not sealed with the person
+	SelfEmploy bool     `json:"self_employed"`
+	DangerBy   string   `json:"danger_by"` // the time by which Defect could become a danger, where it is none yet
+	More       []Defect `json:"more"`      // further defects
 }
+
+// Defect is one defect of a report: it is a danger, or it could become one by a time.
+type Defect struct {
+	Defect    string `json:"defect"` // the part and what is wrong with it
+	Repair    string `json:"repair"` // repair, renewal or alteration required
+	Immediate bool   `json:"immediate"`
+	DangerBy  string `json:"danger_by"`
+}
+
+// Defects gives all defects that a report names, the first one first.
+func (r *Report) Defects() []Defect {
+	if r.Defect == "" {
+		return r.More
+	}
+	return append([]Defect{{r.Defect, r.Repair, r.Immediate, r.DangerBy}}, r.More...)
+}
+
+// Same says whether two reports say the same.
+func (r *Report) Same(o *Report) bool { return bytes.Equal(r.encode(), o.encode()) }
 
 func (b *Limit) encode() []byte {
 	var o entry.Object
@@ -148,6 +174,9 @@ func (b *Private) encode() []byte {
 	o.Text("name", b.Name)
 	o.Text("mass", b.Mass)
 	o.Text("contact", b.Contact)
+	o.Text("address", b.Address)
+	o.Text("qualified", b.Qualified)
+	o.Text("employed", b.Employed)
 	return o.Bytes()
 }
 
@@ -245,6 +274,23 @@ func (r *Report) encode() []byte {
 	o.Text("authentic", r.Authentic)
 	o.Text("qualified", r.Qualified)
 	o.Flag("self_employed", r.SelfEmploy)
+	o.Text("danger_by", r.DangerBy)
+	more := make([][]byte, len(r.More))
+	for i := range r.More {
+		more[i] = r.More[i].encode()
+	}
+	if len(more) > 0 {
+		o.Raw("more", slices.Concat([]byte("["), bytes.Join(more, []byte(",")), []byte("]")))
+	}
+	return o.Bytes()
+}
+
+func (d *Defect) encode() []byte {
+	var o entry.Object
+	o.Text("defect", d.Defect)
+	o.Text("repair", d.Repair)
+	o.Flag("immediate", d.Immediate)
+	o.Text("danger_by", d.DangerBy)
 	return o.Bytes()
 }
 

@@ -42,7 +42,29 @@ func bodies() map[entry.Kind]any {
 		entry.Fit: &Fit{"HA-1", kit.SaidYes, "page 3"}, entry.Hang: &Hang{"p1", "van"}, entry.Stop: &Stop{"withdraw", "saw", "note 3"},
 		entry.Correct: &Correct{entry.MakeID(5, [10]byte{}).String(), "wrong piece", json.RawMessage(`{"event":"saw"}`)},
 		entry.Decision: &Decision{"2026-03-01", "E1", "keep", "why", "2026-09-01", strings.Repeat("a", 64), "keep", strings.Repeat("b", 64), 154, []string{"M-27"},
-			Report{"1", "e", "p", "scheme", "l", "t", "d", "r", true, "n", "a", "q", true}},
+			Report{"1", "e", "p", "scheme", "l", "t", "d", "r", true, "n", "a", "q", true, "b", []Defect{{"d2", "r2", true, ""}, {"d3", "", false, "b3"}}}},
+	}
+}
+
+// TestOldBodies: bodies as they were written before fields were added are still
+// read, and written again with the same bytes.
+func TestOldBodies(t *testing.T) {
+	for k, b := range map[entry.Kind]string{
+		entry.Decision: `{"as_of":"2026-03-01","examination":"E1","verdict":"keep","why":"why","latest":"2026-09-01","record":"` + strings.Repeat("a", 64) + `","outcome":"keep","outcome_sum":"` + strings.Repeat("b", 64) +
+			`","millions":154,"reasons":["M-27"],"report":{"number":"1","employer":"e","premises":"p","occasion":"scheme","load":"l","tests":"t","defect":"d","repair":"r","immediate":true,"not_looked":"n","authentic":"a","qualified":"q","self_employed":true}}`,
+		entry.Piece: `{"id":"BR-1","kind":"bridge","maker":"m","model":"x","marking":"readable","origin":"new","history":"known","made":"unknown","first_use":"unknown","length":"900 mm","diameter":"unknown"}`,
+	} {
+		v, err := Decode(k, 1, []byte(b))
+		if err != nil {
+			t.Errorf("%s: %v", k, err)
+			continue
+		}
+		if got := string(Encode(v)); got != b {
+			t.Errorf("%s:\n%s\nis written as\n%s", k, b, got)
+		}
+	}
+	if got := string((&Private{Name: "n", Mass: "82kg", Contact: "c"}).encode()); got != `{"name":"n","mass":"82kg","contact":"c"}` {
+		t.Errorf("sealed: %s", got)
 	}
 }
 

@@ -47,6 +47,8 @@ func pieceOut(p *kit.Piece) object {
 	o.text("kind", string(p.Kind))
 	o.text("words", p.Words)
 	o.text("maker", p.Maker)
+	o.text("maker_address", p.MakerAt)
+	o.text("trade_name", p.Trade)
 	o.text("model", p.Model)
 	o.text("serial", p.Serial)
 	o.text("batch", p.Batch)

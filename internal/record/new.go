@@ -156,7 +156,7 @@ func (p *pen) piece() {
 		p.may(`length = "120mm"`, "Its length.")
 	}
 	p.may(`words = "…"`, "The yard's own description, maker, model and numbers.")
-	for _, key := range []string{"maker", "model", "serial", "batch"} {
+	for _, key := range []string{"maker", "maker_address", "trade_name", "model", "serial", "batch"} {
 		p.may(key+` = "…"`, "")
 	}
 	p.may(`proof = "…"`, "How is it proved which piece this is, where the marking cannot be read: photo, purchase, batch.")

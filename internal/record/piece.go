@@ -22,6 +22,8 @@ func (d *decoder) piece(c cursor) {
 	}
 	p.Words = c.text("words")
 	p.Maker = c.text("maker")
+	p.MakerAt = c.text("maker_address")
+	p.Trade = c.text("trade_name")
 	p.Model = c.text("model")
 	p.Serial = c.text("serial")
 	p.Batch = c.text("batch")

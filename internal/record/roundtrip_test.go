@@ -109,7 +109,7 @@ func anyRecord(t *rapid.T, tables *table.Tables) *kit.Record {
 	g := &drawer{t: t, k: &tables.Kinds[rapid.IntRange(0, 1).Draw(t, "kind")], tables: tables}
 	made := g.day("made", "2019-01-01", 800)
 	p := kit.Piece{
-		ID: g.text("id"), Kind: g.k.ID, Words: g.maybe("words"), Maker: g.maybe("maker"), Serial: g.maybe("serial"),
+		ID: g.text("id"), Kind: g.k.ID, Words: g.maybe("words"), Maker: g.maybe("maker"), MakerAt: g.maybe("maker address"), Trade: g.maybe("trade name"), Serial: g.maybe("serial"),
 		Marking: g.word("marking", markings), Origin: g.word("origin", origins), History: g.word("history", histories),
 		Made: g.partial("made", made), Diameter: g.length("diameter", 1, 40_000), StoredIn: g.or("stored", storedIn),
 		MakerFromUse: qty.Months(rapid.IntRange(0, 240).Draw(t, "life")), ExaminedBefore: rapid.Bool().Draw(t, "before"),

@@ -206,6 +206,8 @@ func (s schema) piece() object {
 		need("kind", ids(s.t.Kinds, func(k *table.Kind) string { return string(k.ID) })),
 		may("words", text("")),
 		may("maker", text("")),
+		may("maker_address", text("")),
+		may("trade_name", text("the maker's own name for it")),
 		may("model", text("")),
 		may("serial", text("")),
 		may("batch", text("")),

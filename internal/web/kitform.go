@@ -68,7 +68,7 @@ func (s *Site) kitBody(f *form, k *table.Kind) *kitBody {
 
 // kit reads what was typed into the form of a piece.
 func (f *form) kit(id string, kind kit.KindID) kit.Piece {
-	p := kit.Piece{ID: id, Kind: kind, Words: f.text("words"), Maker: f.text("maker"), Model: f.text("model"), Serial: f.text("serial"), Batch: f.text("batch"),
+	p := kit.Piece{ID: id, Kind: kind, Words: f.text("words"), Maker: f.text("maker"), MakerAt: f.text("maker_address"), Trade: f.text("trade_name"), Model: f.text("model"), Serial: f.text("serial"), Batch: f.text("batch"),
 		Marking: f.choose("marking", f.s.say("kit.marking")), Proof: f.text("proof"), Origin: f.choose("origin", f.s.say("kit.origin")), History: f.choose("history", f.s.say("kit.history")), Traced: f.text("traced"),
 		Made: f.saidDate("made", f.s.say("kit.made")), FirstUse: f.saidDate("first_use", f.s.say("kit.first-use")), Bought: f.date("bought"), Declared: f.date("declared"), Obsolete: f.date("obsolete"),
 		MakerFromMade: parsed(f, "maker_life_from_made", months), MakerFromUse: parsed(f, "maker_life_from_use", months), MakerDocument: f.text("maker_document"),
@@ -124,7 +124,7 @@ func (f *form) kitOut(p *kit.Piece) {
 			f.v.Set(name, l.String())
 		}
 	}
-	for name, text := range map[string]string{"words": p.Words, "maker": p.Maker, "model": p.Model, "serial": p.Serial, "batch": p.Batch, "marking": p.Marking,
+	for name, text := range map[string]string{"words": p.Words, "maker": p.Maker, "maker_address": p.MakerAt, "trade_name": p.Trade, "model": p.Model, "serial": p.Serial, "batch": p.Batch, "marking": p.Marking,
 		"proof": p.Proof, "origin": p.Origin, "history": p.History, "traced": p.Traced, "maker_document": p.MakerDocument,
 		"examination_document": p.ExaminationFrom, "stored": p.StoredIn, "made": p.Made.Words(), "first_use": p.FirstUse.Words()} {
 		set(name, text)

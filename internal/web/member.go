@@ -92,7 +92,8 @@ func (s *Site) member(w http.ResponseWriter, r *http.Request) error {
 	if f.V("more") != "" { // another row was asked for
 		return s.showMember(w, r, http.StatusOK, f)
 	}
-	m := app.Member{Private: fold.Private{Name: f.text("name"), Mass: mass(f.text("mass")), Contact: f.text("contact")}, From: f.day("day"), Left: f.V("left") != "", Keep: true}
+	m := app.Member{Private: fold.Private{Name: f.text("name"), Mass: mass(f.text("mass")), Contact: f.text("contact"),
+		Address: f.text("address"), Qualified: f.text("qualified"), Employed: f.text("employed")}, From: f.day("day"), Left: f.V("left") != "", Keep: true}
 	if m.ID = r.PathValue("id"); m.ID == "" {
 		m.ID = f.need("sign", s.say("member.no-sign"))
 		if _, err := s.app.Known(r.Context(), m.ID); err == nil && !s.mine(r, f) {

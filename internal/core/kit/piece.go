@@ -23,6 +23,8 @@ type Piece struct {
 	Kind    KindID
 	Words   string // the yard's own description
 	Maker   string
+	MakerAt string // its address
+	Trade   string // name under which the maker sells it
 	Model   string
 	Serial  string
 	Batch   string
