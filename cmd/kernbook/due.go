@@ -1,0 +1,141 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"kernbook/internal/app"
+	"kernbook/internal/core/criteria"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/lang"
+	"kernbook/internal/report"
+	"kernbook/internal/yard"
+)
+
+// cardOut is a piece as it is listed.
+type cardOut struct {
+	ID      string `json:"id"`
+	Kind    string `json:"kind"`
+	Words   string `json:"words,omitempty"`
+	Holder  string `json:"holder,omitempty"`
+	Place   string `json:"place,omitempty"`
+	Stands  string `json:"stands"`
+	Outcome string `json:"outcome"`
+	Doubt   int64  `json:"millionths"`
+	Next    string `json:"next,omitempty"` // none for what is out of use
+	Why     string `json:"why,omitempty"`
+	Do      string `json:"do"` // the next thing to be done, in words
+	Error   string `json:"error,omitempty"`
+}
+
+func pieceList() *cobra.Command {
+	return board("list", "List every piece as it stands today, with the next thing to be done", func(all []app.Card) []app.Card { return all })
+}
+
+func newDue() *cobra.Command {
+	return board("due", "List what has to be done, first what may not be used", app.Due)
+}
+
+// board is a command that lists some of the pieces as they stand today.
+func board(use, short string, some func([]app.Card) []app.Card) *cobra.Command {
+	var f bookFlags
+	c := &cobra.Command{
+		Use:   use,
+		Short: short,
+		Args:  none,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return f.with(func(y *yard.Yard) error {
+				all, err := y.Board(cmd.Context(), y.Today())
+				if err != nil {
+					return err
+				}
+				list := some(all)
+				if !f.json && len(all) > 0 && len(list) == 0 {
+					fmt.Fprintln(cmd.OutOrStdout(), "Nothing is due: every piece in the book is withdrawn.")
+					return nil
+				}
+				out := []cardOut{}
+				for i := range list {
+					x, err := card(cmd, y, &list[i])
+					if err != nil {
+						return err
+					}
+					out = append(out, x)
+				}
+				return listCards(cmd, &f, out)
+			})
+		},
+	}
+	f.flags(c, false)
+	return c
+}
+
+// card gives a piece as it is listed.
+func card(cmd *cobra.Command, y *yard.Yard, c *app.Card) (cardOut, error) {
+	x := cardOut{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Holder: c.Holder, Place: c.Place, Stands: c.Stands().String(), Outcome: c.Verdict.String(),
+		Doubt: c.Doubt, Why: c.Why}
+	if c.Next != 0 && c.Stands() < kit.SetAside {
+		x.Next = c.Next.String()
+	}
+	if c.Err != nil {
+		x.Error, x.Outcome = c.Err.Error(), ""
+		x.Do = phrase("piece.broken")
+		return x, nil
+	}
+	j, err := y.Judge(cmd.Context(), c.ID, y.Today(), false)
+	if err != nil {
+		return x, err
+	}
+	x.Do = toDo(c, report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()))
+	return x, nil
+}
+
+// toDo gives the next thing to be done about a piece, in the words of the pages.
+func toDo(c *app.Card, short report.Short) string {
+	why := ""
+	if len(short.Reasons) > 0 {
+		why = short.Reasons[0]
+	}
+	switch st := &c.Stopped; {
+	case st.Cut:
+		return phrase("out.cut")
+	case st.Held:
+		return phrase("out.held")
+	case st.Withdrawn:
+		return phrase("out.cut-up")
+	case c.Verdict == kit.Withdraw:
+		return phrase("today.withdraw", criteria.Arg{Name: "why", Value: why})
+	case c.Undecided:
+		return phrase("today.decide") + " kernbook examine decide " + quoted(c.ID)
+	case st.Aside:
+		return phrase("today.aside", criteria.Arg{Name: "why", Value: st.Why})
+	case len(short.Open) == 1:
+		return short.Open[0].Say
+	case len(short.Open) > 1:
+		return fmt.Sprintf("%s And %d more: kernbook piece show %s", short.Open[0].Say, len(short.Open)-1, quoted(c.ID))
+	}
+	return short.Next
+}
+
+// phrase gives a phrase of the pages.
+func phrase(key string, args ...criteria.Arg) string { return lang.English().Say("web."+key, args...) }
+
+func listCards(cmd *cobra.Command, f *bookFlags, list []cardOut) error {
+	if f.json {
+		return printJSON(cmd, list)
+	}
+	if len(list) == 0 {
+		fmt.Fprintln(cmd.OutOrStdout(), "No piece is in the book yet. kernbook piece add registers one.")
+		return nil
+	}
+	for _, x := range list {
+		fmt.Fprintf(cmd.OutOrStdout(), "%-10s %-10s %-18s next %-10s %-8s %s\n", x.ID, x.Kind, x.Stands, cmp.Or(x.Next, "-"), cmp.Or(x.Holder, x.Place), x.Words)
+		if x.Error != "" {
+			fmt.Fprintf(cmd.OutOrStdout(), "           %s\n", x.Error)
+		}
+		fmt.Fprintf(cmd.OutOrStdout(), "           %s\n", x.Do)
+	}
+	return nil
+}
