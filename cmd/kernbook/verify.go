@@ -30,7 +30,8 @@ by the very core that decided. It writes nothing.
 
 It ends with 0 when everything that could be looked at holds, and with 3 at the
 first entry that does not, which it names. What could not be recomputed is
-counted and listed, never passed over. A book that was written anew as a whole
+counted and listed, never passed over; what is alike is listed together, with
+--json each by itself (there index counts from 0). A book that was written anew as a whole
 fits together: give --head with a head that was kept elsewhere (each entry and
 report tells one) to see that this is still the book it was taken from.`,
 		Example: `  kernbook verify --yard quillbrook
@@ -105,7 +106,7 @@ func tellResult(w io.Writer, r *check.Result) error {
 	if f := r.Fault; f != nil {
 		where := "The book"
 		if f.Index >= 0 {
-			where = fmt.Sprintf("Entry %d", f.Index)
+			where = fmt.Sprintf("Entry %d", f.Index+1) // numbered from 1 as everywhere
 			if f.ID != "" {
 				where += " (" + f.ID + ")"
 			}
@@ -124,17 +125,43 @@ func tellResult(w io.Writer, r *check.Result) error {
 	return err
 }
 
-// list tells how many there are, and each of them.
+// list tells how many there are, those with the same to be said of them together:
+// how many, the first and the last, why, and what to do.
 func list(b *strings.Builder, title string, all []check.Told) {
 	if len(all) == 0 {
 		return
 	}
 	fmt.Fprintf(b, "%d %s:\n", len(all), title)
+	var order []check.Told // with what is said of each alone
+	alike := map[check.Told][]check.Told{}
 	for _, t := range all {
-		piece := t.Piece
-		if piece != "" {
-			piece = " " + piece
+		key := check.Told{Say: t.Say, Mend: t.Mend}
+		if alike[key] == nil {
+			order = append(order, key)
 		}
-		fmt.Fprintf(b, "  entry %d%s: %s\n", t.Index, piece, t.Say)
+		alike[key] = append(alike[key], t)
 	}
+	for _, key := range order {
+		group := alike[key]
+		if len(group) == 1 {
+			fmt.Fprintf(b, "  %s: %s\n", entryAt(&group[0]), key.Say)
+		} else {
+			fmt.Fprintf(b, "  %d, from %s to %s: %s\n", len(group), entryAt(&group[0]), entryAt(&group[len(group)-1]), key.Say)
+		}
+		if key.Mend != "" {
+			fmt.Fprintf(b, "    What to do: %s.\n", key.Mend)
+		}
+	}
+	if len(order) < len(all) {
+		b.WriteString("  Each by itself: kernbook verify --json\n")
+	}
+}
+
+// entryAt names an entry by its number in the book, from 1 as everywhere.
+func entryAt(t *check.Told) string {
+	s := fmt.Sprintf("entry %d", t.Index+1)
+	if t.Piece != "" {
+		s += " (" + t.Piece + ")"
+	}
+	return s
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"kernbook/internal/check"
@@ -41,5 +42,26 @@ func TestVerifyFile(t *testing.T) {
 	}
 	if r.Holds || r.Fault == nil || r.Fault.Index != 1 || r.Entries != 1 {
 		t.Errorf("%+v %+v", r, r.Fault)
+	}
+}
+
+// TestVerifyAlike: what is to be said alike of many entries is said once, with
+// how many, the first, the last and what to do; what is said of one alone stands
+// by itself.
+func TestVerifyAlike(t *testing.T) {
+	all := []check.Told{{Index: 3, Piece: "BR-01", Say: "no core", Mend: "build it"}, {Index: 5, Piece: "LI-01", Say: "no key"}, {Index: 8, Piece: "BR-02", Say: "no core", Mend: "build it"},
+		{Index: 11, Say: "no core", Mend: "build it"}}
+	for _, x := range []struct {
+		all  []check.Told
+		want string
+	}{
+		{nil, ""},
+		{all, "4 not looked at:\n  3, from entry 4 (BR-01) to entry 12: no core\n    What to do: build it.\n  entry 6 (LI-01): no key\n  Each by itself: kernbook verify --json\n"},
+		{all[:2], "2 not looked at:\n  entry 4 (BR-01): no core\n    What to do: build it.\n  entry 6 (LI-01): no key\n"},
+	} {
+		var b strings.Builder
+		if list(&b, "not looked at", x.all); b.String() != x.want {
+			t.Errorf("%d entries: %q, want %q", len(x.all), b.String(), x.want)
+		}
 	}
 }

@@ -58,6 +58,7 @@ type Told struct {
 	ID    string `json:"id"`
 	Piece string `json:"piece,omitempty"`
 	Say   string `json:"say"`
+	Mend  string `json:"mend,omitempty"` // what to do about it; "" for nothing
 }
 
 // chunk is how many leaves are read at once.
@@ -252,6 +253,7 @@ func (c *checker) unfinished() {
 	for _, f := range c.forgot {
 		if p := c.history.person(f.person, c.out.Entries); p.forgotten(c.out.Entries) {
 			c.out.Not[f.at].Say = "its record cannot be rebuilt: the person was forgotten (" + f.person + ")"
+			c.out.Not[f.at].Mend = "nothing is to be done: the body mass was destroyed with their key, as it should be"
 		}
 	}
 	for _, p := range c.history.people {
@@ -260,7 +262,7 @@ func (c *checker) unfinished() {
 				continue
 			}
 			if _, err := c.Keys.Key(p.id); !errors.Is(err, seal.ErrForgotten) {
-				c.out.Notes = append(c.out.Notes, Told{x.index, x.id, "", "“" + p.id + "” is to be forgotten, and the key is still here: forget them again"})
+				c.out.Notes = append(c.out.Notes, Told{Index: x.index, ID: x.id, Say: "“" + p.id + "” is to be forgotten, and the key is still here: forget them again"})
 			}
 		}
 	}

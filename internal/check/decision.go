@@ -24,6 +24,9 @@ type outcome struct {
 	} `json:"doubt"`
 }
 
+// putCores is what to do where a core is missing.
+const putCores = "put the folder cores back from a copy of the yard"
+
 // decision puts together the record that was judged, when the book had the size
 // of the head that the entry was made on top of, and has the core that decided
 // judge it again. The error says why what does not hold.
@@ -32,8 +35,8 @@ func (c *checker) decision(index, size int64, e *envelope) (what string, err err
 	if err := strictly(e.Body, &d); err != nil {
 		return "what it says", err
 	}
-	not := func(why string) {
-		c.out.Not = append(c.out.Not, Told{index, e.ID, e.Piece, why})
+	not := func(why, mend string) {
+		c.out.Not = append(c.out.Not, Told{index, e.ID, e.Piece, why, mend})
 	}
 	asOf, err := dayOf(d.AsOf)
 	if err != nil {
@@ -46,7 +49,7 @@ func (c *checker) decision(index, size int64, e *envelope) (what string, err err
 		c.forgot = append(c.forgot, forgot{len(c.out.Not), string(whose)})
 		fallthrough
 	case errors.As(err, new(missing)):
-		not("its record cannot be rebuilt: " + err.Error())
+		not("its record cannot be rebuilt: "+err.Error(), "put the folder keys back from a copy of the yard")
 		return "", nil
 	case err != nil:
 		return "the record that was judged", err
@@ -58,13 +61,13 @@ func (c *checker) decision(index, size int64, e *envelope) (what string, err err
 	today, _ := answer.Decide(c.Tables, "record", rec)
 	switch {
 	case e.Artefact == "":
-		not("it names no core that decided" + alike(today, &d))
+		not("it names no core that decided"+alike(today, &d), "it stays so: it was entered by a program without a core of its own, as a plain go build makes one; what a program built with make enters from now on names its core, and is recomputed")
 	case c.Cores == nil:
-		not("the yard's cores are not here" + alike(today, &d))
+		not("the yard's cores are not here"+alike(today, &d), putCores)
 	default:
 		out, err := c.Cores.Outcome(e.Artefact, rec)
 		if errors.As(err, new(missing)) {
-			not(err.Error() + alike(today, &d))
+			not(err.Error()+alike(today, &d), putCores)
 			break
 		}
 		if err != nil {
@@ -80,9 +83,9 @@ func (c *checker) decision(index, size int64, e *envelope) (what string, err err
 	case err != nil:
 		return "today's core", fmt.Errorf("today's core gives no outcome that can be read: %w", err)
 	case now.Outcome != d.Outcome:
-		c.out.Otherwise = append(c.out.Otherwise, Told{index, e.ID, e.Piece, fmt.Sprintf("the outcome was “%s”; today's core says “%s” to the same record", d.Outcome, orFaults(now.Outcome))})
+		c.out.Otherwise = append(c.out.Otherwise, Told{Index: index, ID: e.ID, Piece: e.Piece, Say: fmt.Sprintf("the outcome was “%s”; today's core says “%s” to the same record", d.Outcome, orFaults(now.Outcome))})
 	case now.millions() != d.Millions:
-		c.out.Otherwise = append(c.out.Otherwise, Told{index, e.ID, e.Piece, fmt.Sprintf("the outcome was “%s” with a doubt of %s, and is so today with %s", d.Outcome, million(d.Millions), million(now.millions()))})
+		c.out.Otherwise = append(c.out.Otherwise, Told{Index: index, ID: e.ID, Piece: e.Piece, Say: fmt.Sprintf("the outcome was “%s” with a doubt of %s, and is so today with %s", d.Outcome, million(d.Millions), million(now.millions()))})
 	}
 	return "", nil
 }
