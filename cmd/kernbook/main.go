@@ -80,11 +80,11 @@ func run(args []string, in io.Reader, out, errs io.Writer) (code int) {
 	var s status
 	if errors.As(err, &s) {
 		if s.err != nil {
-			fmt.Fprintln(errs, "kernbook:", s.err)
+			fmt.Fprintln(errs, "kernbook:", plainly(s.err))
 		}
 		return s.code
 	}
-	fmt.Fprintf(errs, "kernbook: %v\nSee kernbook --help.\n", err)
+	fmt.Fprintf(errs, "kernbook: %s\nSee kernbook --help.\n", plainly(err))
 	return exitUsage
 }
 

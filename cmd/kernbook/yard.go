@@ -40,6 +40,7 @@ func newYard() *cobra.Command {
 			if err != nil {
 				return told(err)
 			}
+			signNote(cmd, person)
 			return f.written(cmd, w, "The yard “%s” has its book in %s. Give --yard %s and --as %s to the other commands.", name, args[0], args[0], person)
 		},
 	}
@@ -157,9 +158,16 @@ func newPerson() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				m.ID, m.Keep = args[0], true
+				_, unknown := y.Known(cmd.Context(), m.ID)
 				w, err := y.EnterPerson(cmd.Context(), f.who(), m)
 				if err != nil {
 					return err
+				}
+				switch {
+				case unknown != nil:
+					signNote(cmd, m.ID)
+				case app.Tells(m.ID, m.Name):
+					fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: the sign %s is a part of the name. It stands in the book already, and stays: only the rest of the name is sealed.\n", m.ID)
 				}
 				return f.written(cmd, w, "%s is on record.", m.ID)
 			})
@@ -205,6 +213,11 @@ func newPerson() *cobra.Command {
 	}
 	l.flags(list, false)
 	return group("person", "Say who is in the yard", set, list, forget)
+}
+
+// signNote says what the sign of somebody new is.
+func signNote(cmd *cobra.Command, sign string) {
+	fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: %s is a sign, no name: it stands in the open in the book, with all that this person enters, and cannot be taken out again. Name, body mass and contact are sealed.\n", sign)
 }
 
 // personOut is somebody as they are listed.

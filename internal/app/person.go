@@ -5,6 +5,10 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
@@ -47,6 +51,9 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		}
 	}
 	return a.put(ctx, who, draft{kind: entry.Person, day: m.From, same: func(old any) bool { return a.said(&m, who.ID, old) }, check: func(s *fold.State) error {
+		if s.Member(m.ID) == nil && Tells(m.ID, m.Name) {
+			return fail(Invalid, "“%s” is a part of the name, and a sign stands in the book in the open, for good: take one that says nothing, such as p4.", m.ID)
+		}
 		if len(s.People) > 0 && (m.Competent() || len(m.Kappa) > 0) { // who examines, and how well somebody looks
 			if err := a.competent(s, who.Person); err != nil {
 				return err
@@ -76,6 +83,19 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		}
 		return p, err
 	}})
+}
+
+// Tells says whether a sign gives a name away: it is the name, or one of its
+// parts, whatever the case of its letters. A single letter tells nothing.
+func Tells(sign, name string) bool {
+	letters := func(s string) []string {
+		return strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsMark(r) })
+	}
+	parts, said := letters(name), strings.Join(letters(sign), "")
+	if utf8.RuneCountInString(said) < 2 {
+		return false
+	}
+	return strings.EqualFold(said, strings.Join(parts, "")) || slices.ContainsFunc(parts, func(p string) bool { return strings.EqualFold(p, said) })
 }
 
 // sameRole gives somebody the role that they have on record; who is new climbs.

@@ -102,3 +102,30 @@ func TestEverybody(t *testing.T) {
 		t.Errorf("%v", all)
 	}
 }
+
+// TestTells: a sign that is the name or one of its parts gives the name away,
+// with a number behind it too; initials and single letters do not.
+func TestTells(t *testing.T) {
+	for _, x := range []struct {
+		sign, name string
+		want       bool
+	}{
+		{"Maud", "Maud Ferrant", true},
+		{"ferrant", "Maud Ferrant", true},
+		{"maud ferrant", "Maud Ferrant", true},
+		{"maud2", "Maud Ferrant", true},
+		{"MaudFerrant", "Maud Ferrant", true},
+		{"éva", "Éva O'Hara", true},
+		{"p1", "Maud Ferrant", false},
+		{"MF", "Maud Ferrant", false},
+		{"p", "P Ferrant", false},
+		{"p4", "P. Ferrant", false},
+		{"mau", "Maud Ferrant", false},
+		{"Maud", "", false},
+		{"17", "Maud Ferrant", false},
+	} {
+		if got := Tells(x.sign, x.name); got != x.want {
+			t.Errorf("%q of %q: %v", x.sign, x.name, got)
+		}
+	}
+}

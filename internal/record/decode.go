@@ -345,9 +345,7 @@ func (d *decoder) uses(list []cursor) {
 				u.Week = -1 // a fault, and nothing that other entries could speak against
 			}
 		}
-		for _, w := range c.idList("weekdays", set{noun: "day of the week", ids: weekdays}) {
-			u.Weekdays[slices.Index(weekdays, w)+1] = true
-		}
+		u.Weekdays = c.days("weekdays")
 		d.week(c, &u)
 		if !c.says("mass", unknown) && c.begun("mass", `write the body mass with kit, such as "92kg", or "unknown"`) {
 			most := d.most().Mass
@@ -365,6 +363,29 @@ func (d *decoder) uses(list []cursor) {
 		u.Hardware = c.level("hardware", "hardware", d.t.Hardware)
 		d.rec.Uses, d.useAt = append(d.rec.Uses, u), append(d.useAt, c)
 	}
+}
+
+// days reads days of the week, each by itself; a stretch such as "mon-fri" is a
+// fault that says how it is written.
+func (c cursor) days(key string) (on [8]bool) {
+	const mend = `write each day by itself, such as ["mon", "tue", "wed", "thu", "fri"]`
+	n := c.value(key)
+	if n != nil && n.Kind == doc.String && !blank(n) {
+		c.d.fault(n, c.at(key), "is a text (“"+doc.Short(n.Text)+"”) where a list is wanted", mend)
+		return on
+	}
+	if n != nil && n.Kind == doc.Array {
+		for i, it := range n.Items {
+			if it.Kind == doc.String && strings.ContainsAny(it.Text, "-–, ") {
+				c.d.fault(it, c.at(key)+"["+strconv.Itoa(i)+"]", "“"+doc.Short(it.Text)+"” is no day of the week", mend)
+				return on
+			}
+		}
+	}
+	for _, w := range c.idList(key, set{noun: "day of the week", ids: weekdays}) {
+		on[slices.Index(weekdays, w)+1] = true
+	}
+	return on
 }
 
 // noHours says whether the hours of a use are nought, and not what has a fault.

@@ -1,8 +1,6 @@
 package record
 
 import (
-	"slices"
-
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/doc"
@@ -25,12 +23,9 @@ func (d *decoder) runs(list []cursor) {
 			d.dated = append(d.dated, dated{c: c, key: "from", day: from})
 		}
 		if c.filled("weekdays", `write on which days the looks were made, such as ["mon", "tue", "wed", "thu", "fri"]`) {
-			days := c.idList("weekdays", set{noun: "day of the week", ids: weekdays})
+			r.Weekdays = c.days("weekdays")
 			if n := c.value("weekdays"); n.Kind == doc.Array && len(n.Items) == 0 {
 				c.Fault("weekdays", "names no day", "write the days on which the looks were made")
-			}
-			for _, w := range days {
-				r.Weekdays[slices.Index(weekdays, w)+1] = true
 			}
 		}
 		d.on(from)

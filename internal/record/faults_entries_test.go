@@ -270,6 +270,24 @@ looks = ["eye", "hand"]`,
 		},
 	},
 	{
+		old: `weekdays = ["mon", "wed"]
+looks`,
+		new: `weekdays = "mon-wed"
+looks`,
+		want: []string{
+			`159: run[0].weekdays: is a text (“mon-wed”) where a list is wanted — write each day by itself, such as ["mon", "tue", "wed", "thu", "fri"]`,
+		},
+	},
+	{
+		old: `weekdays = ["mon", "wed"]
+looks`,
+		new: `weekdays = ["mon-wed"]
+looks`,
+		want: []string{
+			`159: run[0].weekdays[0]: “mon-wed” is no day of the week — write each day by itself, such as ["mon", "tue", "wed", "thu", "fri"]`,
+		},
+	},
+	{
 		old: `kind = "partner"
 by = "kim"`,
 		new: `kind = "pre-use"

@@ -372,6 +372,15 @@ mass = "92kg"`,
 	{
 		old: `weekdays = ["mon", "wed"]
 mass`,
+		new: `weekdays = "mon–wed"
+mass`,
+		want: []string{
+			`80: use[1].weekdays: is a text (“mon–wed”) where a list is wanted — write each day by itself, such as ["mon", "tue", "wed", "thu", "fri"]`,
+		},
+	},
+	{
+		old: `weekdays = ["mon", "wed"]
+mass`,
 		new: `weekdays = []
 mass`,
 		want: []string{

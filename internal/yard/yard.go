@@ -47,6 +47,9 @@ func PartsOf(dir string) Parts {
 
 // ID reads the id of the yard. A folder that holds none is no yard's.
 func (p Parts) ID() (string, error) {
+	if err := p.folder(); err != nil {
+		return "", err
+	}
 	b, err := os.ReadFile(p.id)
 	if errors.Is(err, fs.ErrNotExist) {
 		return "", fmt.Errorf("%s holds no yard: make one with “kernbook yard new %s”, or an invented one with “kernbook demo %s”", p.dir, p.dir, p.dir)
@@ -100,8 +103,19 @@ func Open(dir string, o Options) (*Yard, error) {
 // Close closes the book.
 func (y *Yard) Close() error { return y.Store.Close() }
 
+// folder refuses a file where the folder of a yard is wanted.
+func (p Parts) folder() error {
+	if s, err := os.Stat(p.dir); err == nil && !s.IsDir() {
+		return fmt.Errorf("%s is a file, and a yard is a folder: name a folder, or one that is not there yet for a new yard", p.dir)
+	}
+	return nil
+}
+
 // begin makes the folder of a new yard, with an id of its own.
 func (p Parts) begin() error {
+	if err := p.folder(); err != nil {
+		return err
+	}
 	if _, err := os.Stat(p.id); !errors.Is(err, fs.ErrNotExist) {
 		if err != nil {
 			return err
