@@ -43,22 +43,25 @@ func (a *App) Correct(ctx context.Context, who Who, id entry.ID, instead any, wh
 		c.Instead = fold.Encode(instead)
 	}
 	out.Before, out.Millions[0] = a.stand(ctx, piece)
-	out.Written, err = a.put(ctx, who, draft{kind: entry.Correct, piece: piece, day: a.Today(), body: &c, check: func(s *fold.State) error {
-		switch s.KindOf(id) {
-		case "":
-			return fail(Invalid, "A correction, and what is said of the yard itself, is not corrected: say anew what is right.")
-		case entry.Forget:
-			return fail(Refused, "Whoever was forgotten stays so: that is not taken back.")
-		case entry.Decision, entry.Stop, entry.Person: // or else a stop would be lifted, a role taken, by who may not
-			return a.competent(s, who.Person)
-		}
-		return nil
-	}})
+	out.Written, err = a.put(ctx, who, draft{kind: entry.Correct, piece: piece, day: a.Today(), body: &c, check: func(s *fold.State) error { return a.mayCorrect(s, who.Person, id) }})
 	if err != nil {
 		return out, err
 	}
 	out.After, out.Millions[1] = a.stand(ctx, piece)
 	return out, nil
+}
+
+// mayCorrect refuses a correction that its author may not make, or that there is none of.
+func (a *App) mayCorrect(s *fold.State, person string, id entry.ID) error {
+	switch s.KindOf(id) {
+	case "":
+		return fail(Invalid, "A correction, and what is said of the yard itself, is not corrected: say anew what is right.")
+	case entry.Forget:
+		return fail(Refused, "Whoever was forgotten stays so: that is not taken back.")
+	case entry.Decision, entry.Stop, entry.Person: // or else a stop would be lifted, a role taken, by who may not
+		return a.competent(s, person)
+	}
+	return nil
 }
 
 // stand gives how a piece stands today; set aside where that cannot be said.

@@ -57,9 +57,15 @@ func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judg
 func (a *App) fresh(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) judged {
 	n := judged{last: s.Last(p), asOf: asOf, full: full}
 	n.record, n.err = s.Record(p, asOf, a)
+	a.weigh(p.ID, &n, asOf, full)
+	return n
+}
+
+// weigh asks the core about a record.
+func (a *App) weigh(piece string, n *judged, asOf qty.Day, full bool) {
 	if n.err == nil {
 		// What the core is given is what a file would give it, no more and no less.
-		r, faults := record.DecodeJSON(p.ID, record.Encode(n.record), a.tables)
+		r, faults := record.DecodeJSON(piece, record.Encode(n.record), a.tables)
 		if n.err = faults.Err(); n.err == nil {
 			r.AsOf = asOf
 			n.record = r
@@ -68,7 +74,6 @@ func (a *App) fresh(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) judge
 		}
 	}
 	if n.err != nil {
-		n.err = fail(Broken, "No outcome can be given for %s, so it is not used: %v", p.ID, n.err)
+		n.err = fail(Broken, "No outcome can be given for %s, so it is not used: %v", piece, n.err)
 	}
-	return n
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"kernbook/internal/app"
@@ -45,6 +46,9 @@ func (s *Site) showAnswer(w http.ResponseWriter, r *http.Request, status int, f 
 			b.Open = append(b.Open, option{q.To, strings.TrimSuffix(q.Say, " "+s.told().Say("open.to", criteria.Arg{Name: "to", Value: q.To}))})
 		}
 	}
+	if to := f.V("to"); f.Fix != nil && !slices.ContainsFunc(b.Open, func(o option) bool { return o.ID == to }) {
+		b.Open = append(b.Open, option{to, s.say("history.answer", "to", to)}) // settled by the very answer
+	}
 	for i := range t.Causes {
 		b.Causes = append(b.Causes, option{t.Causes[i].ID, t.Causes[i].Words})
 	}
@@ -61,8 +65,7 @@ func (s *Site) answer(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	a := kit.Answer{Day: f.day("day"), To: f.V("to"), Cause: f.V("cause"), Verified: f.text("verified"), By: who.Person, Document: f.text("document"), Unfit: f.V("unfit") != ""}
-	f.choose("to", s.say("answer.to"))
+	a := f.answer(who.Person)
 	status, piece := http.StatusUnprocessableEntity, r.PathValue("id")
 	if !f.Bad() {
 		written, err := s.app.Answer(r.Context(), who, piece, a)
@@ -74,4 +77,9 @@ func (s *Site) answer(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.showAnswer(w, r, status, f)
+}
+
+// answer reads an answer of somebody.
+func (f *form) answer(by string) kit.Answer {
+	return kit.Answer{Day: f.day("day"), To: f.choose("to", f.s.say("answer.to")), Cause: f.V("cause"), Verified: f.text("verified"), By: by, Document: f.text("document"), Unfit: f.V("unfit") != ""}
 }

@@ -102,20 +102,26 @@ func (s *Site) change(w http.ResponseWriter, r *http.Request) error {
 	if f.V("more") != "" { // another row was asked for
 		return s.showChange(w, r, http.StatusOK, f)
 	}
-	c := kit.Change{Day: f.day("day"), What: f.choose("what", s.say("change.what")), Zones: f.zonesAt(), By: f.choose("by", s.say("change.by")), Words: f.text("words"), Length: f.length("length")}
+	c := f.change()
+	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Move(r.Context(), who, r.PathValue("id"), c) },
+		func(status int) error { return s.showChange(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// change reads a change of the datum.
+func (f *form) change() kit.Change {
+	c := kit.Change{Day: f.day("day"), What: f.choose("what", f.s.say("change.what")), Zones: f.zonesAt(), By: f.choose("by", f.s.say("change.by")), Words: f.text("words"), Length: f.length("length")}
 	shorter := strings.HasPrefix(c.What, "shortened")
 	switch {
 	case shorter && f.text("length") == "":
-		f.fault("length", s.say("change.no-length"))
+		f.fault("length", f.s.say("change.no-length"))
 	case !shorter && f.text("length") != "":
-		f.fault("length", s.say("change.not-cut"))
+		f.fault("length", f.s.say("change.not-cut"))
 	}
 	switch {
 	case c.What == "zones" && len(c.Zones) == 0:
-		f.fault("zone.0.zone", s.say("change.no-zones"))
+		f.fault("zone.0.zone", f.s.say("change.no-zones"))
 	case c.What != "zones" && len(c.Zones) > 0:
-		f.fault("zone.0.zone", s.say("change.not-zones"))
+		f.fault("zone.0.zone", f.s.say("change.not-zones"))
 	}
-	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Move(r.Context(), who, r.PathValue("id"), c) },
-		func(status int) error { return s.showChange(w, r, status, f) }, s.toPiece(w, r))
+	return c
 }

@@ -42,23 +42,33 @@ func TestCorrection(t *testing.T) {
 	at := "/piece/BR-07/entry/" + event
 	has(t, "entries", c.get("/piece/BR-07/entries"), 200, at, "Something happened")
 	has(t, "entry", c.get(at), 200, "saw-contact", "touched while limbing")
-	v := typedIn(c.get(at).Body.String())
-	v.Set("why", "it was the sling, seen by two")
+	has(t, "its form", c.get(at), 200, `href="`+at+`/form"`, "Or it should not be there at all")
+	form := at + "/form"
+	has(t, "filled", c.get(form), 200, "Correction of entry", `value="saw-contact" selected`, ">touched while limbing</textarea>", `value="300 mm"`, `value="2 Jun 2026"`)
+	v := typedIn(c.get(form).Body.String())
+	v.Set("wrong", "it was the sling, seen by two")
 	before := size(t, a)
-	has(t, "no reason", c.post(at, with(v, "why", "")), 422, "Say why the entry was wrong.", "limbing")
-	has(t, "the same", c.post(at, v), 422, "stands there already", "seen by two")
-	has(t, "no JSON", c.post(at, with(v, "instead", "{")), 422, "it is no JSON", "seen by two")
-	has(t, "no such event", c.post(at, with(v, "instead", strings.Replace(v.Get("instead"), "saw-contact", "saw", 1))), 422, "saw")
+	has(t, "no reason", c.post(form, with(v, "wrong", "")), 422, "Say why the entry was wrong.", "limbing")
+	has(t, "the same", c.post(form, v), 422, "stands there already", "seen by two")
+	has(t, "no such event", c.post(form, with(v, "event", "saw")), 422, "saw", "seen by two")
 	has(t, "another piece's", c.get("/piece/LI-12/entry/"+event), 404, "No entry")
 	has(t, "no entry", c.get("/piece/BR-07/entry/17"), 404, "There is no such entry.")
 	if n := size(t, a); n != before {
 		t.Fatalf("the book grew from %d to %d entries", before, n)
 	}
 
-	// Written anew: the words alone.
-	v.Set("instead", strings.Replace(v.Get("instead"), "limbing", "topping", 1))
+	// Written anew: the words alone. What it changes is shown before it is entered.
+	v.Set("words", "touched while topping")
+	shown := c.post(form, v)
+	has(t, "shown first", shown, 200, "Nothing is entered yet.", "was: touched while limbing", "now: touched while topping", "The outcome and its doubt are the same.", "seen by two", `name="sure" value="yes"`)
+	has(t, "again", c.post(form, and(typedIn(shown.Body.String()), url.Values{"again": {"yes"}})), 200, "touched while topping", "seen by two", "Show what it changes")
+	if n := size(t, a); n != before {
+		t.Fatalf("the book grew from %d to %d entries by what was only shown", before, n)
+	}
+	v = typedIn(shown.Body.String())
+	v.Set("sure", "yes")
 	for range 2 {
-		if w = c.post(at, v); w.Code != 303 {
+		if w = c.post(form, v); w.Code != 303 {
 			t.Fatalf("%d: %s", w.Code, w.Body)
 		}
 	}
@@ -76,7 +86,12 @@ func TestCorrection(t *testing.T) {
 	}
 
 	// Taken out.
-	w = c.post(at, url.Values{"id": {idOf(t, c, at)}, "why": {"another bridge"}, "how": {"gone"}})
+	gone := url.Values{"id": {idOf(t, c, at)}, "why": {"another bridge"}, "how": {"gone"}}
+	has(t, "shown first", c.post(at, gone), 200, "would not count any more", "Without the correction</dt><dd>Withdraw", "another bridge")
+	if n := size(t, a); n != before+1 {
+		t.Fatalf("%d entries, want %d", n, before+1)
+	}
+	w = c.post(at, with(gone, "sure", "yes"))
 	if w.Code != 303 {
 		t.Fatalf("%d: %s", w.Code, w.Body)
 	}
@@ -145,7 +160,7 @@ func TestUnreadable(t *testing.T) {
 	has(t, "entries", c.get("/piece/BR-07/entries"), 200, id.String())
 	at := "/piece/BR-07/entry/" + id.String()
 	has(t, "entry", c.get(at), 200, "&#34;of&#34;: &#34;later&#34;", `value="gone" checked`)
-	if w := c.post(at, url.Values{"why": {"of another program"}, "how": {"gone"}}); w.Code != 303 {
+	if w := c.post(at, url.Values{"why": {"of another program"}, "how": {"gone"}, "sure": {"yes"}}); w.Code != 303 {
 		t.Fatalf("%d: %s", w.Code, w.Body)
 	}
 	has(t, "mended", c.get("/piece/BR-07"), 200, "What came before")

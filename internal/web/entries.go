@@ -122,8 +122,11 @@ type entryBody struct {
 	Recorded   string
 	Says       string // as a block of JSON
 	Was        string // before it was corrected
+	SaysRows   []changed
+	WasRows    []changed // likewise, to be read
 	Fix        bool   // it can be corrected
-	Written    bool   // it can be written anew, not only taken out
+	Written    bool   // it can be written anew as text
+	ByForm     bool   // it can be written anew by the form it was made with
 	Correction *app.Correction
 	Before     string
 	After      string
@@ -137,7 +140,6 @@ func (s *Site) entry(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f.v.Set("how", "instead")
 	return s.showEntry(w, r, http.StatusOK, f)
 }
 
@@ -157,9 +159,11 @@ func (s *Site) showEntry(w http.ResponseWriter, r *http.Request, status int, f *
 	}
 	b := entryBody{F: f, Piece: piece, Line: s.entryLine(&l, people), Recorded: instant(l.Recorded), Says: pretty(l.Body), Entered: justEntered(r), Fix: l.Kind != entry.Correct}
 	_, err = fold.Read(l.Kind, l.Body)
-	b.Written = err == nil
+	_, _, b.ByForm = s.fixForm(r, &l)
+	b.Written = err == nil && !b.ByForm
+	b.SaysRows = differences(nil, l.Body)
 	if l.Was != nil {
-		b.Was = pretty(l.Was)
+		b.Was, b.WasRows = pretty(l.Was), differences(nil, l.Was)
 	}
 	if _, typed := f.v["instead"]; !typed {
 		f.v.Set("instead", b.Says)

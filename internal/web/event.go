@@ -63,20 +63,7 @@ func (s *Site) event(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	e := kit.Event{Ref: f.text("ref"), Day: f.day("day"), Event: f.V("event"), Travel: -1, Peak: -1, Substance: f.V("substance"), Amount: f.V("amount"),
-		Washed: kit.Yes(f.V("washed")), Injury: f.V("injury") != "", Words: f.text("words")}
-	f.choose("event", s.say("event.what"))
-	if placed(f, "at") {
-		e.At, e.PlaceSaid = f.place("at"), true
-	}
-	if f.text("travel") != "" {
-		e.Travel = f.length("travel")
-	}
-	if t := f.text("peak"); t != "" {
-		if e.Peak, err = qty.ParsePercent(t); err != nil {
-			f.fault("peak", s.say("form.cannot", "error", err.Error()))
-		}
-	}
+	e := f.event()
 	who, err := s.whoFor(w, r, f)
 	if err != nil {
 		return err
@@ -92,4 +79,21 @@ func (s *Site) event(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.showEvent(w, r, status, f)
+}
+
+// event reads something that happened.
+func (f *form) event() kit.Event {
+	e := kit.Event{Ref: f.text("ref"), Day: f.day("day"), Event: f.V("event"), Travel: -1, Peak: -1, Substance: f.V("substance"), Amount: f.V("amount"),
+		Washed: kit.Yes(f.V("washed")), Injury: f.V("injury") != "", Words: f.text("words")}
+	f.choose("event", f.s.say("event.what"))
+	if placed(f, "at") {
+		e.At, e.PlaceSaid = f.place("at"), true
+	}
+	if f.text("travel") != "" {
+		e.Travel = f.length("travel")
+	}
+	if f.text("peak") != "" {
+		e.Peak = parsed(f, "peak", qty.ParsePercent)
+	}
+	return e
 }

@@ -153,7 +153,29 @@ func (s *Site) examineBody(r *http.Request, f *form) (*examineBody, error) {
 			}
 		}
 	}
+	if f.Fix != nil {
+		b.asThen(f.Fix.exam)
+	}
 	return b, nil
+}
+
+// asThen makes the signs on record those of which an examination speaks, and
+// leaves out those that it was the first to see.
+func (b *examineBody) asThen(e *kit.Examination) {
+	if e == nil {
+		return
+	}
+	for i := range e.Signs {
+		g := &e.Signs[i]
+		same := func(k knownSign) bool { return k.Ref == g.Ref }
+		switch {
+		case g.Ref == "":
+		case g.State == kit.FirstSeen:
+			b.Known = slices.DeleteFunc(b.Known, same)
+		case !slices.ContainsFunc(b.Known, same):
+			b.Known = append(b.Known, knownSign{g.Ref, g.Ref})
+		}
+	}
 }
 
 func (s *Site) options(group string, ids ...string) []option {

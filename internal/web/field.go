@@ -1,6 +1,9 @@
 package web
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // field is one line of a form as its template takes it.
 type field struct {
@@ -26,6 +29,13 @@ func makeChoice(f *form, name, label string, options []option, empty ...string) 
 	x := field{F: f, Name: name, Label: label, Options: options}
 	if len(empty) > 0 {
 		x.Empty = empty[0]
+	}
+	if f.Fix != nil { // what is on record can be chosen, also where it would not be today
+		for _, v := range f.v[name] {
+			if v != "" && !slices.ContainsFunc(options, func(o option) bool { return o.ID == v }) {
+				x.Options = append(slices.Clone(x.Options), option{v, v})
+			}
+		}
 	}
 	return x
 }

@@ -88,10 +88,7 @@ func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	x, day := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}, f.day("day")
-	if x.In != "" {
-		f.choose("allowed", s.say("kit.allowed"))
-	}
+	x, day := f.fitted(), f.day("day")
 	card, err := s.app.CardOf(r.Context(), r.PathValue("id"), s.app.Today())
 	if err != nil {
 		return err
@@ -105,4 +102,13 @@ func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
 	}
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Fit(r.Context(), who, r.PathValue("id"), day, x) },
 		func(status int) error { return s.showFit(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// fitted reads what a piece is fitted to.
+func (f *form) fitted() fold.Fit {
+	x := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}
+	if x.In != "" {
+		f.choose("allowed", f.s.say("kit.allowed"))
+	}
+	return x
 }

@@ -18,6 +18,7 @@ type form struct {
 	v      url.Values
 	faults map[string]string // by field, one sentence each
 	Top    []string          // what has no field of its own
+	Fix    *fixing           // the entry that it corrects; nil for a new one
 	order  []string
 	s      *Site
 }

@@ -40,13 +40,19 @@ func (s *Site) hanged(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h, day := fold.Hang{Holder: f.V("holder"), Place: f.text("place")}, f.day("day")
-	switch {
-	case h.Holder == "" && h.Place == "":
-		f.fault("holder", s.say("hang.nowhere"))
-	case h.Holder != "" && h.Place != "":
-		f.fault("place", s.say("hang.both"))
-	}
+	h, day := f.hung(), f.day("day")
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Hang(r.Context(), who, r.PathValue("id"), day, h) },
 		func(status int) error { return s.showHang(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// hung reads who holds a piece, or where it hangs.
+func (f *form) hung() fold.Hang {
+	h := fold.Hang{Holder: f.V("holder"), Place: f.text("place")}
+	switch {
+	case h.Holder == "" && h.Place == "":
+		f.fault("holder", f.s.say("hang.nowhere"))
+	case h.Holder != "" && h.Place != "":
+		f.fault("place", f.s.say("hang.both"))
+	}
+	return h
 }

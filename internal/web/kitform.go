@@ -1,8 +1,6 @@
 package web
 
 import (
-	"strconv"
-
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
@@ -154,11 +152,5 @@ func (f *form) kitOut(p *kit.Piece) {
 		set(key("layer", i)+".fibre", l.Fibre)
 	}
 	f.rows("layers", len(p.Layers))
-	for i, z := range p.Zones {
-		at := key("zone", i)
-		set(at+".zone", z.Zone)
-		f.v.Set(at+".from", z.From.String())
-		f.v.Set(at+".to", z.To.String())
-	}
-	f.v.Set("zones", strconv.Itoa(len(p.Zones)))
+	f.zonesOut(p.Zones)
 }

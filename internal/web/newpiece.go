@@ -57,7 +57,12 @@ func (s *Site) showNewPiece(w http.ResponseWriter, r *http.Request, status int, 
 			return err
 		}
 	}
-	return s.show(w, r, status, "kit", s.say("kit.new", "kind", s.kind(k.ID)), b)
+	title := s.say("kit.new", "kind", s.kind(k.ID))
+	if f.Fix != nil {
+		b.Piece = r.PathValue("id")
+		title = s.say("kit.amend", "piece", b.Piece)
+	}
+	return s.show(w, r, status, "kit", title, b)
 }
 
 // newPiece registers a piece.
@@ -69,11 +74,7 @@ func (s *Site) newPiece(w http.ResponseWriter, r *http.Request) error {
 	if f.V("more") != "" { // another row was asked for
 		return s.showNewPiece(w, r, http.StatusOK, f)
 	}
-	for i := range f.count("layers", 0) { // a row that names a layer and says nothing of it is none
-		if at := key("layer", i); f.V(at+".fibre") == "" {
-			f.v.Del(at + ".name")
-		}
-	}
+	f.dropEmptyLayers()
 	p := f.kit(f.need("piece", s.say("kit.no-id")), kit.KindID(f.V("kind")))
 	there, err := s.beside(r, f, p.ID, p.Kind, p.Fitted.In)
 	if err != nil {

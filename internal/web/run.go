@@ -41,14 +41,20 @@ func (s *Site) run(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	x := kit.Run{Ref: f.text("ref"), Kind: kit.ExamKind(f.choose("kind", s.say("examine.kind"))), By: f.choose("by", s.say("examine.by")), From: f.day("from"), To: f.day("to"), Weekdays: f.weekdays("weekdays")}
+	x := f.run(b)
+	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.KeepRun(r.Context(), who, b.Piece, x) },
+		func(status int) error { return s.showRun(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// run reads like looks on many days.
+func (f *form) run(b *lookBody) kit.Run {
+	x := kit.Run{Ref: f.text("ref"), Kind: kit.ExamKind(f.choose("kind", f.s.say("examine.kind"))), By: f.choose("by", f.s.say("examine.by")), From: f.day("from"), To: f.day("to"), Weekdays: f.weekdays("weekdays")}
 	x.Looks = f.quickLooks(b.Looks, x.By, []kit.Stretch{{All: true}})
 	switch {
 	case x.Weekdays == [8]bool{}:
-		f.fault("weekdays", s.say("run.no-days"))
+		f.fault("weekdays", f.s.say("run.no-days"))
 	case x.To < x.From:
-		f.fault("to", s.say("run.backwards"))
+		f.fault("to", f.s.say("run.backwards"))
 	}
-	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.KeepRun(r.Context(), who, b.Piece, x) },
-		func(status int) error { return s.showRun(w, r, status, f) }, s.toPiece(w, r))
+	return x
 }

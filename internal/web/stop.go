@@ -39,12 +39,7 @@ func (s *Site) stop(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	b := fold.Stop{What: f.V("what"), Why: f.text("why"), Document: f.text("document")}
-	day := f.day("day")
-	f.choose("what", s.say("stop.what"))
-	if b.Why == "" {
-		f.fault("why", s.say("stop.no-why"))
-	}
+	b, day := f.stop(), f.day("day")
 	who, err := s.whoFor(w, r, f)
 	if err != nil {
 		return err
@@ -60,4 +55,9 @@ func (s *Site) stop(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.showStop(w, r, status, f)
+}
+
+// stop reads what a person did about the use of a piece.
+func (f *form) stop() fold.Stop {
+	return fold.Stop{What: f.choose("what", f.s.say("stop.what")), Why: f.need("why", f.s.say("stop.no-why")), Document: f.text("document")}
 }

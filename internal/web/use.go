@@ -81,25 +81,31 @@ func (s *Site) use(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	u := kit.Use{From: f.day("day"), Week: -1, Weekdays: f.weekdays("weekdays"), Dirt: f.V("dirt"), Hardware: f.V("hardware"), Store: f.V("store") != ""}
-	week := f.text("week")
-	switch {
-	case u.Store && week != "":
-		f.fault("week", s.say("use.both"))
-	case u.Store:
-		u.Weekdays = [8]bool{}
-	case week == "":
-		f.fault("week", s.say("use.no-week"))
-	case week != "unknown":
-		u.Week = parsed(f, "week", hours)
-		if u.Week > 0 && u.Weekdays == [8]bool{} {
-			f.fault("weekdays", s.say("use.no-days"))
-		}
-	}
+	u := f.use()
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) {
 		return s.app.PlanUse(r.Context(), who, r.PathValue("id"), u, f.V("of"))
 	},
 		func(status int) error { return s.showUse(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// use reads how a piece is used.
+func (f *form) use() kit.Use {
+	u := kit.Use{From: f.day("day"), Week: -1, Weekdays: f.weekdays("weekdays"), Dirt: f.V("dirt"), Hardware: f.V("hardware"), Store: f.V("store") != ""}
+	week := f.text("week")
+	switch {
+	case u.Store && week != "":
+		f.fault("week", f.s.say("use.both"))
+	case u.Store:
+		u.Weekdays = [8]bool{}
+	case week == "":
+		f.fault("week", f.s.say("use.no-week"))
+	case week != "unknown":
+		u.Week = parsed(f, "week", hours)
+		if u.Week > 0 && u.Weekdays == [8]bool{} {
+			f.fault("weekdays", f.s.say("use.no-days"))
+		}
+	}
+	return u
 }
 
 // hours reads a time of use; a bare number is in hours.

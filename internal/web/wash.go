@@ -50,8 +50,12 @@ func (s *Site) wash(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	x := fold.Washing{With: f.need("with", s.say("wash.no-with")), Event: f.V("event"), Clean: kit.Yes(f.choose("clean", s.say("wash.clean"))), Words: f.text("words")}
-	day := f.day("day")
+	x, day := f.washing(), f.day("day")
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) { return s.app.Wash(r.Context(), who, r.PathValue("id"), day, x) },
 		func(status int) error { return s.showWash(w, r, status, f) }, s.toPiece(w, r))
+}
+
+// washing reads a washing.
+func (f *form) washing() fold.Washing {
+	return fold.Washing{With: f.need("with", f.s.say("wash.no-with")), Event: f.V("event"), Clean: kit.Yes(f.choose("clean", f.s.say("wash.clean"))), Words: f.text("words")}
 }

@@ -33,7 +33,7 @@ func New(a *app.App) *Site {
 	s := &Site{app: a, words: lang.English(), pages: map[string]*template.Template{}}
 	base := template.Must(template.New("").Funcs(s.funcs()).ParseFS(pages, "page/layout.html", "page/parts.html"))
 	for _, name := range []string{"today", "wall", "piece", "why", "set", "examine", "event", "answer", "stop", "fail",
-		"look", "run", "hang", "fit", "wash", "use", "change", "kinds", "kit", "record", "people", "member", "forget", "yard", "limit", "decide", "entries", "entry",
+		"look", "run", "hang", "fit", "wash", "use", "change", "kinds", "kit", "record", "people", "member", "forget", "yard", "limit", "decide", "entries", "entry", "try",
 		"paper", "register", "choose", "broken"} {
 		s.pages[name] = template.Must(template.Must(base.Clone()).ParseFS(pages, "page/"+name+".html"))
 	}
