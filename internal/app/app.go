@@ -39,10 +39,11 @@ type App struct {
 	chance   io.Reader
 	follow   *view.Follower
 
-	boards   sync.Mutex // held while a board is made
-	mu       sync.Mutex // of outcomes
-	outcomes map[string]judged
-	pasts    map[entry.ID]past
+	boards sync.Mutex // held while a board is made
+	mu     sync.Mutex // of what follows
+	pieces map[string]*known
+	head   reading // the last record that was read strictly
+	pasts  map[entry.ID]past
 }
 
 // Config is what an App is made of.
@@ -60,7 +61,7 @@ type Config struct {
 // New opens the use cases over a store. The book may be empty.
 func New(c Config) *App {
 	a := &App{store: c.Store, keys: c.Keys, tables: c.Tables, yard: c.Yard, device: c.Device, artefact: c.Artefact, clock: c.Clock, chance: c.Chance,
-		follow: view.New(c.Store), outcomes: map[string]judged{}, pasts: map[entry.ID]past{}}
+		follow: view.New(c.Store), pieces: map[string]*known{}, pasts: map[entry.ID]past{}}
 	if a.clock == nil {
 		a.clock = time.Now
 	}

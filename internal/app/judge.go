@@ -7,8 +7,8 @@ import (
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 	"kernbook/internal/fold"
-	"kernbook/internal/record"
 )
 
 // Judged is a piece with the outcome for a day.
@@ -38,42 +38,68 @@ func (a *App) Judge(ctx context.Context, piece string, asOf qty.Day, full bool) 
 	return j, err
 }
 
-// judge gives the outcome, from memory where nothing has changed since.
+// judge gives the outcome, from memory where nothing has changed since. What was
+// read strictly, and how far the belief was followed, are kept for the next day.
 func (a *App) judge(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) (Judged, error) {
 	a.mu.Lock()
-	old, ok := a.outcomes[p.ID]
+	k := a.pieces[p.ID]
+	if k == nil {
+		k = &known{}
+		a.pieces[p.ID] = k
+	}
 	a.mu.Unlock()
-	if ok && old.last == s.Last(p) && old.asOf == asOf && (old.full || !full) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if old := &k.judged; old.last == s.Last(p) && old.asOf == asOf && (old.full || !full) && (old.out != nil || old.err != nil) {
 		return Judged{Record: old.record, Outcome: old.out}, old.err
 	}
-	n := a.fresh(s, p, asOf, full)
-	a.mu.Lock()
-	a.outcomes[p.ID] = n
-	a.mu.Unlock()
+	k.judged = a.judgeBy(k, s, p, asOf, full)
+	n := &k.judged
 	return Judged{Record: n.record, Outcome: n.out}, n.err
 }
 
 // fresh gives the outcome, worked out now and kept nowhere.
 func (a *App) fresh(s *fold.State, p *fold.Piece, asOf qty.Day, full bool) judged {
+	return a.judgeBy(&known{}, s, p, asOf, full)
+}
+
+// judgeBy gives the outcome, with what is known of the piece from before.
+func (a *App) judgeBy(k *known, s *fold.State, p *fold.Piece, asOf qty.Day, full bool) judged {
 	n := judged{last: s.Last(p), asOf: asOf, full: full}
 	n.record, n.err = s.Record(p, asOf, a)
-	a.weigh(p.ID, &n, asOf, full)
+	a.weigh(k, p.ID, &n)
 	return n
 }
 
 // weigh asks the core about a record.
-func (a *App) weigh(piece string, n *judged, asOf qty.Day, full bool) {
+func (a *App) weigh(k *known, piece string, n *judged) {
 	if n.err == nil {
 		// What the core is given is what a file would give it, no more and no less.
-		r, faults := record.DecodeJSON(piece, record.Encode(n.record), a.tables)
-		if n.err = faults.Err(); n.err == nil {
-			r.AsOf = asOf
+		var r *kit.Record
+		if r, n.err = a.strictly(k, piece, n.record); n.err == nil {
 			n.record = r
-			o := decide.Decide(a.tables, r, decide.Ask{Explain: full})
+			var o decide.Outcome
+			switch {
+			case n.full:
+				o = decide.Decide(a.tables, r, decide.Ask{Explain: true})
+			case k.leads(a.tables, r):
+				o = k.belief.Decide(r)
+			default: // a kind without a doubt figure
+				o = decide.Decide(a.tables, r, decide.Ask{})
+			}
 			n.out = &o
 		}
 	}
 	if n.err != nil {
 		n.err = fail(Broken, "No outcome can be given for %s, so it is not used: %v", piece, n.err)
 	}
+}
+
+// leads says whether there is a belief that leads to a record that was just read;
+// where there is none, one is begun.
+func (k *known) leads(t *table.Tables, r *kit.Record) bool {
+	if !k.belief.Leads(t, r) {
+		k.belief, k.people = decide.Carry(t, r), r.People
+	}
+	return k.belief != nil
 }

@@ -51,7 +51,7 @@ func (a *App) TryCorrect(ctx context.Context, who Who, id entry.ID, instead any,
 			return err
 		}
 		before, after := a.fresh(s, p, a.Today(), false), judged{record: r}
-		a.weigh(p.ID, &after, a.Today(), false)
+		a.weigh(&known{}, p.ID, &after)
 		out.Before, out.After = before.said(), after.said()
 		return nil
 	})

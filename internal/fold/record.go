@@ -53,7 +53,7 @@ func (s *State) LimitOn(day qty.Day) int64 {
 // Record puts together the record of a piece as the judgement takes it, for a
 // day. Entries that were corrected count as they were corrected. An entry that
 // cannot be read makes an error: what is on record but not understood must not
-// be left out.
+// be left out. The record shares its lists with the state, and must not be changed.
 func (s *State) Record(p *Piece, asOf qty.Day, secrets Secrets) (*kit.Record, error) {
 	r := &kit.Record{Yard: s.Yard, AsOf: asOf}
 	r.Yard.Limit = s.LimitOn(asOf)
@@ -68,7 +68,7 @@ func (s *State) Record(p *Piece, asOf qty.Day, secrets Secrets) (*kit.Record, er
 		if l.Void || l.Kind == entry.Correct {
 			continue
 		}
-		if err := b.line(l); err != nil {
+		if err := b.line(p, i); err != nil {
 			return nil, fmt.Errorf("entry %d of the book: %w", l.Index, err)
 		}
 	}
@@ -97,8 +97,9 @@ type washed struct {
 	Washing
 }
 
-func (b *builder) line(l *Line) error {
-	v, err := Decode(l.Kind, l.Version, l.Body)
+func (b *builder) line(p *Piece, i int) error {
+	l := &p.Lines[i]
+	v, err := p.kept.body(p.Lines, i)
 	if err != nil {
 		return err
 	}
@@ -108,22 +109,16 @@ func (b *builder) line(l *Line) error {
 	case *kit.Piece:
 		r.Piece = *x
 		b.fit, b.hung = l.Day, l.Day
-	case *Amend:
+	case *amended:
 		if late {
 			return nil
 		}
-		p, faults := record.DecodePiece("piece", x.Piece)
-		if err := faults.Err(); err != nil {
-			return err
-		}
-		p.Fitted, p.StoredIn = r.Piece.Fitted, r.Piece.StoredIn
-		r.Piece = p
-	case *Use:
-		u, faults := record.DecodeUse("use", x.Use)
-		if err := faults.Err(); err != nil {
-			return err
-		}
-		u.Mass = b.mass(x.Of, l.Day)
+		now := x.piece
+		now.Fitted, now.StoredIn = r.Piece.Fitted, r.Piece.StoredIn
+		r.Piece = now
+	case *used:
+		u := x.use
+		u.Mass = b.mass(x.of, l.Day)
 		r.Uses = slices.DeleteFunc(r.Uses, func(o kit.Use) bool { return o.From == u.From }) // said anew
 		r.Uses = append(r.Uses, u)
 	case *kit.Examination:
@@ -187,11 +182,11 @@ func (s *State) Private(person string, day qty.Day, secrets Secrets) (Private, b
 		if l.Kind != entry.Person || l.Void || l.Day > day && i > 0 {
 			continue
 		}
-		v, err := Decode(l.Kind, l.Version, l.Body)
+		v, err := m.kept.body(m.Lines, i)
 		if err != nil {
 			return Private{}, false
 		}
-		if x := v.(*Person); x.Box != "" {
+		if x := v.(*somebody); x.Box != "" {
 			return secrets.Open(person, l.ID, x.Box)
 		}
 	}
@@ -207,6 +202,7 @@ func (b *builder) washings() {
 			if e.Day != w.day || b.order[i] < w.index {
 				continue
 			}
+			e.Looks, e.Signs = slices.Clone(e.Looks), slices.Clone(e.Signs) // those of the entry stay as it says
 			for k := range e.Looks {
 				e.Looks[k].AfterWash = true
 			}
@@ -249,15 +245,12 @@ func (m *Member) On(day qty.Day) (kit.Person, bool, error) {
 		if l.Kind != entry.Person || l.Void || l.Day > day {
 			continue
 		}
-		v, err := Decode(l.Kind, l.Version, l.Body)
+		v, err := m.kept.body(m.Lines, i)
 		if err != nil {
 			return kit.Person{}, false, fmt.Errorf("entry %d of the book: %w", l.Index, err)
 		}
-		x := v.(*Person)
-		p, err := x.block()
-		if err != nil {
-			return kit.Person{}, false, fmt.Errorf("entry %d of the book: %w", l.Index, err)
-		}
+		x := v.(*somebody)
+		p := x.person
 		p.Since, p.Until = l.Day, 0
 		switch {
 		case x.Left:
@@ -298,11 +291,11 @@ func (m *Member) said(day qty.Day) (*Person, error) {
 		if l.Kind != entry.Person || l.Void || l.Day > day {
 			continue
 		}
-		v, err := Decode(l.Kind, l.Version, l.Body)
+		v, err := m.kept.body(m.Lines, i)
 		if err != nil {
 			return nil, fmt.Errorf("entry %d of the book: %w", l.Index, err)
 		}
-		return v.(*Person), nil
+		return v.(*somebody).Person, nil
 	}
 	return nil, nil
 }
@@ -314,6 +307,7 @@ func (s *State) With(l *entry.Leaf, asOf qty.Day, secrets Secrets) (*kit.Record,
 	id := l.Entry.Piece
 	if old := s.byID[id]; old != nil {
 		p := &Piece{ID: old.ID, Kind: old.Kind, Lines: slices.Clone(old.Lines)}
+		p.kept.of = old.kept.copy()
 		t.Pieces, t.byID[id] = []*Piece{p}, p
 		for i := range p.Lines {
 			t.at[p.Lines[i].ID] = where{piece: p, line: i}

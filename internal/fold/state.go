@@ -66,6 +66,7 @@ type Piece struct {
 	Kind  kit.KindID
 	Lines []Line
 	last  int64 // index of the last leaf that is about it
+	kept  kept
 }
 
 // Member is somebody of the yard, with every entry about them.
@@ -73,6 +74,7 @@ type Member struct {
 	ID    string
 	Lines []Line
 	Gone  bool // the key was destroyed
+	kept  kept
 }
 
 type where struct {
@@ -253,9 +255,11 @@ func (s *State) correct(l *Line) error {
 	}
 	s.at[l.ID] = where{}
 	if at.piece != nil {
+		at.piece.kept.forget(at.line)
 		at.piece.Lines, at.piece.last = append(at.piece.Lines, *l), l.Index
 		return nil
 	}
+	at.who.kept.forget(at.line)
 	at.who.Lines = append(at.who.Lines, *l)
 	s.all = l.Index
 	return nil

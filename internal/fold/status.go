@@ -38,7 +38,7 @@ func (p *Piece) Stopped() Stopped {
 		if l.Kind != entry.Stop || l.Void {
 			continue
 		}
-		v, err := Decode(l.Kind, l.Version, l.Body)
+		v, err := p.kept.body(p.Lines, i)
 		if err != nil {
 			st.Aside = true // what is not understood never counts as good
 			continue
@@ -71,7 +71,7 @@ func (p *Piece) Decisions() []Decided {
 		if l.Kind != entry.Decision || l.Void {
 			continue
 		}
-		if v, err := Decode(l.Kind, l.Version, l.Body); err == nil {
+		if v, err := p.kept.body(p.Lines, i); err == nil {
 			out = append(out, Decided{l, v.(*Decision)})
 		}
 	}
@@ -110,7 +110,7 @@ func (p *Piece) Holder(day qty.Day) (person, place string) {
 		if l.Kind != entry.Hang || l.Void || l.Day > day || l.Day < from {
 			continue
 		}
-		if v, err := Decode(l.Kind, l.Version, l.Body); err == nil {
+		if v, err := p.kept.body(p.Lines, i); err == nil {
 			b := v.(*Hang)
 			person, place, from = b.Holder, b.Place, l.Day
 		}

@@ -163,6 +163,12 @@ func (c *Course) span(from, to qty.Day, withRuns bool) {
 
 // weeks takes every mode over n days whose pattern repeats weekly.
 func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
+	c.over(from, n, u, sets, c.b.StepWhole, c.b.StepLocal)
+}
+
+// over gives the step of every mode over n days whose pattern repeats weekly. It
+// does not depend on the belief. A step is valid until the next one.
+func (c *Course) over(from qty.Day, n int, u *use, sets *[8]*runSet, whole, local func(int, *doubt.Step)) {
 	c.m.useSteps(u)
 	days := planOf(from, n, u, sets)
 	looked := false
@@ -172,11 +178,11 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 	for w, k := range c.m.Whole {
 		d := c.m.steps(k, 1, u)
 		if n < 7 && !looked {
-			c.b.StepWhole(w, d.few(from.Weekday(), n, u))
+			whole(w, d.few(from.Weekday(), n, u))
 			continue
 		}
 		s := days.pattern(d, func(r *runSet) doubt.Vec { return c.unseenWhole(r.set, w) })
-		c.b.StepWhole(w, &s)
+		whole(w, &s)
 	}
 	known := c.m.scratch()
 	for l := range c.m.Local {
@@ -185,19 +191,19 @@ func (c *Course) weeks(from qty.Day, n int, u *use, sets *[8]*runSet) {
 			continue
 		}
 		if n < 7 && !looked {
-			c.b.StepLocal(l, c.m.steps(loc.Mode, loc.Scale, u).few(from.Weekday(), n, u))
+			local(l, c.m.steps(loc.Mode, loc.Scale, u).few(from.Weekday(), n, u))
 			continue
 		}
 		plain := c.plain(loc.Mode, loc.Cell)
 		if plain {
 			if k := c.alikeIn(known[loc.Mode], sets, loc); k != nil {
-				c.b.StepLocal(l, &k.step)
+				local(l, &k.step)
 				continue
 			}
 		}
 		d := c.m.steps(loc.Mode, loc.Scale, u)
 		s := days.pattern(d, func(r *runSet) doubt.Vec { return c.unseenLocal(r.set, l) })
-		c.b.StepLocal(l, &s)
+		local(l, &s)
 		if plain {
 			known[loc.Mode] = append(known[loc.Mode], done{cell: loc.Cell, scale: loc.Scale, step: s})
 		}

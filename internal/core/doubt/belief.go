@@ -104,30 +104,51 @@ func (b *Belief) Product() bool { return len(b.signs) == 0 }
 
 // Clone gives a copy that shares nothing that either may change.
 func (b *Belief) Clone() *Belief {
-	c := *b
-	c.local = append([]Vec(nil), b.local...)
-	c.tied = append([]int(nil), b.tied...)
-	c.cause = append([][2]float64(nil), b.cause...)
-	c.causeG = append([]int(nil), b.causeG...)
-	c.signs = b.signs[:len(b.signs):len(b.signs)]
-	c.items = make([]item, len(b.items))
-	for i, it := range b.items {
-		it.vec = append([]Vec(nil), it.vec...)
-		c.items[i] = it
+	c := &Belief{}
+	c.Become(b)
+	return c
+}
+
+// Become makes b a copy of another belief, in the memory that b has. They share
+// nothing that either may change.
+func (b *Belief) Become(o *Belief) {
+	c := *o
+	c.local = append(b.local[:0], o.local...)
+	c.tied = append(b.tied[:0], o.tied...)
+	c.cause = append(b.cause[:0], o.cause...)
+	c.causeG = append(b.causeG[:0], o.causeG...)
+	c.signs = o.signs[:len(o.signs):len(o.signs)]
+	c.items = room(b.items, len(o.items))
+	for i := range o.items {
+		vec := append(c.items[i].vec[:0], o.items[i].vec...)
+		c.items[i] = o.items[i]
+		c.items[i].vec = vec
 	}
-	c.groups = make([]group, len(b.groups))
-	for i, g := range b.groups {
-		parts := make([]part, len(g.parts))
-		for k, p := range g.parts {
-			p.w = append([]float64(nil), p.w...)
-			p.vec = append([]Vec(nil), p.vec...)
-			p.cau = append([][2]float64(nil), p.cau...)
-			parts[k] = p
+	c.groups = room(b.groups, len(o.groups))
+	for i := range o.groups {
+		parts := room(c.groups[i].parts, len(o.groups[i].parts))
+		for k := range parts {
+			p, q := &parts[k], &o.groups[i].parts[k]
+			w, vec, cau := append(p.w[:0], q.w...), append(p.vec[:0], q.vec...), append(p.cau[:0], q.cau...)
+			*p = *q
+			p.w, p.vec, p.cau = w, vec, cau
 		}
-		g.parts = parts
-		c.groups[i] = g
+		c.groups[i] = o.groups[i]
+		c.groups[i].parts = parts
 	}
-	return &c
+	*b = c
+}
+
+// room gives a list of a length, with what the list given holds, whose memory may
+// be used again. What lies behind its end may belong to others.
+func room[T any](list []T, n int) []T {
+	if cap(list) < n {
+		return append(make([]T, 0, n), list...)[:n]
+	}
+	if n > len(list) {
+		clear(list[len(list):n])
+	}
+	return list[:n]
 }
 
 // MakeRoom says that so many causes are about to be added.
