@@ -5,24 +5,62 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/qty"
+	"kernbook/internal/record"
 	"kernbook/internal/yard"
 )
 
 func newExamine() *cobra.Command {
-	return group("examine", "Enter examinations, and decide on them", examineAdd(), examineDecide())
+	return group("examine", "Write an examination to fill in, enter examinations, and decide on them", examineNew(), examineAdd(), examineDecide())
+}
+
+func examineNew() *cobra.Command {
+	var f bookFlags
+	c := &cobra.Command{
+		Use:     "new PIECE",
+		Short:   "Print an examination to fill in, for a piece that is in the book",
+		Example: "  kernbook examine new BR-07 > examination.toml\n  kernbook examine add examination.toml --piece BR-07 --as p1",
+		Args:    one,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return f.with(func(y *yard.Yard) error {
+				j, err := y.Judge(cmd.Context(), args[0], y.Today(), false)
+				if err != nil {
+					return err
+				}
+				b, err := record.NewExamination(args[0], j.Record.Piece.Kind, y.Tables(), y.Today().Partial())
+				if err == nil {
+					_, err = cmd.OutOrStdout().Write(b)
+				}
+				return err
+			})
+		},
+	}
+	f.flags(c, false)
+	c.Flags().Lookup("json").Hidden = true
+	return c
 }
 
 func examineAdd() *cobra.Command {
 	var f bookFlags
+	var piece string
 	c := &cobra.Command{
-		Use:     "add RECORD",
-		Short:   "Enter the last examination of a record, with the answers of its day, for a piece that is in the book",
-		Example: "  kernbook examine add BR-07.toml --as p1",
+		Use:   "add FILE",
+		Short: "Enter the last examination of a file, with the answers of its day, for a piece that is in the book",
+		Long: `Enter the last examination of a file, with the answers of its day, for a piece
+that is in the book. The file is a whole record of the piece, whose last
+examination it is; or, with --piece, what kernbook examine new printed for it.`,
+		Example: "  kernbook examine add examination.toml --piece BR-07 --as p1\n  kernbook examine add BR-07.toml --as p1",
 		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if piece != "" {
+				return f.with(func(y *yard.Yard) error {
+					r, err := appended(cmd, y, piece, args[0])
+					if err != nil {
+						return err
+					}
+					return f.examined(cmd, y, r)
+				})
+			}
 			r, err := oneRecord(cmd, args[0])
 			if err != nil {
 				return err
@@ -30,30 +68,67 @@ func examineAdd() *cobra.Command {
 			if len(r.Examinations) == 0 {
 				return status{exitBadRecord, fmt.Errorf("%s holds no [[examination]] to enter", args[0])}
 			}
-			name(cmd, r)
-			last := r.Examinations[0]
-			for _, e := range r.Examinations {
-				if e.Day >= last.Day {
-					last = e
-				}
-			}
-			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
-				w, err := y.Examine(cmd.Context(), f.who(), r.Piece.ID, last)
-				for i := 0; i < len(r.Answers) && err == nil; i++ {
-					if r.Answers[i].Day == last.Day {
-						_, err = y.Answer(cmd.Context(), f.who(), r.Piece.ID, r.Answers[i])
-					}
-				}
-				say := fmt.Sprintf("%s: the %s examination of %s is in the book.", r.Piece.ID, last.Kind, last.Day.Words())
-				if decidable(&last) {
-					say += fmt.Sprintf("\nA competent person decides on it: %s", decideWith(r.Piece.ID, last.Ref))
-				}
-				return w, say, err
-			})
+			return f.with(func(y *yard.Yard) error { return f.examined(cmd, y, r) })
 		},
 	}
 	f.flags(c, true)
+	c.Flags().StringVar(&piece, "piece", "", "the `PIECE`, where the file holds its examination alone")
 	return c
+}
+
+// examined enters the last examination of a record, with the answers of its day,
+// and tells how the piece stands with it.
+func (f *bookFlags) examined(cmd *cobra.Command, y *yard.Yard, r *kit.Record) error {
+	name(cmd, r)
+	last := r.Examinations[0]
+	for _, e := range r.Examinations {
+		if e.Day >= last.Day {
+			last = e
+		}
+	}
+	w, err := y.Examine(cmd.Context(), f.who(), r.Piece.ID, last)
+	for i := 0; i < len(r.Answers) && err == nil; i++ {
+		if r.Answers[i].Day == last.Day {
+			_, err = y.Answer(cmd.Context(), f.who(), r.Piece.ID, r.Answers[i])
+		}
+	}
+	if err != nil {
+		return err
+	}
+	say := fmt.Sprintf("%s: the %s examination of %s is in the book.", r.Piece.ID, last.Kind, last.Day.Words())
+	if decidable(&last) {
+		say += fmt.Sprintf("\nA competent person decides on it: %s", decideWith(r.Piece.ID, last.Ref))
+	}
+	if err := f.written(cmd, w, "%s", say); err != nil {
+		return err
+	}
+	return f.stands(cmd, y, r.Piece.ID)
+}
+
+// appended gives what is on record of a piece with the examination and answers
+// of a file behind it, and nothing else that could be entered, or tells the
+// faults of the file.
+func appended(cmd *cobra.Command, y *yard.Yard, piece, file string) (*kit.Record, error) {
+	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
+	if err != nil {
+		return nil, err
+	}
+	b, err := read(cmd.InOrStdin(), file)
+	if err != nil {
+		return nil, status{exitFailed, err}
+	}
+	r, faults := record.Append(j.Record, file, b, y.Tables())
+	if len(faults) > 0 {
+		for _, x := range faults {
+			fmt.Fprintln(cmd.ErrOrStderr(), x.Error())
+		}
+		return nil, refuse("%s: %s, nothing was entered", file, plural(len(faults), "fault"))
+	}
+	r.Examinations, r.Answers = r.Examinations[len(j.Record.Examinations):], r.Answers[len(j.Record.Answers):]
+	if len(r.Examinations) != 1 {
+		return nil, refuse("%s holds %s; write one [[examination]], with its answers", file, plural(len(r.Examinations), "examination"))
+	}
+	return r, nil
 }
 
 // decidable says whether a decision can be on an examination.

@@ -15,7 +15,11 @@ import (
 // says so: an empty line is never filled with a guess.
 func Examination(f *Facts) *Doc {
 	r := &f.Decision.Report
-	d := &Doc{Title: "Report of thorough examination", Sub: "Report " + orOpen(r.Number) + " · " + f.Record.Piece.ID + " · examined " + f.Exam.Day.Words(),
+	title := "Report of thorough examination"
+	if f.Exam.Kind != kit.Thorough {
+		title = "Report of interim inspection, which is no thorough examination"
+	}
+	d := &Doc{Title: title, Sub: "Report " + orOpen(r.Number) + " · " + f.Record.Piece.ID + " · examined " + f.Exam.Day.Words(),
 		Foot:   fmt.Sprintf("Entry %s, number %d of the book, recorded %s. Head of the book when printed: %s", f.Entry, f.Position+1, f.Recorded, f.Head),
 		Attach: f.Machine, Name: f.Record.Piece.ID + "-record.json"}
 	d.Sections = append(f.outOfUse(), f.whoAndWhere(), f.piece(), f.occasion(), f.findings(), f.conclusion(), f.authors(), f.notExamined())

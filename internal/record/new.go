@@ -102,19 +102,24 @@ func quoted(words []string) string {
 func (p *pen) head() {
 	p.say("A record of one piece: " + p.k.Words + ".")
 	p.line("#")
+	p.fill("When done: kernbook decide FILE. It lists everything that is still missing, with its line.")
+	p.line("")
+	p.line(`format = "` + Format + `"`)
+	p.may("as_of = 2026-06-01", "The day for which the outcome is asked. Without it: the day of the last examination or event.")
+}
+
+// fill says how it is filled in.
+func (p *pen) fill(done string) {
 	p.say("How to fill it in:")
 	for _, s := range []string{
 		`A line with "" is needed: write the answer between the quotes. Where nobody knows, and it is said to be taken, write "unknown".`,
 		`A line that begins with # and a key is optional: take the # away to use it (for a table, from all its lines). Nothing is gained by leaving it out: what is not said never counts as good.`,
 		`Numbers have their unit: "900mm", "11.2mm" or "11,2mm", "1/2in", "92kg", "25h". Dates are 2026-06-01, "2026-06" or "2026".`,
 		"Places along the piece count from end A, to be chosen once and marked. A block with [[ ]] may be repeated.",
-		"When done: kernbook decide FILE. It lists everything that is still missing, with its line.",
+		done,
 	} {
 		p.hang("# - ", "#   ", s)
 	}
-	p.line("")
-	p.line(`format = "` + Format + `"`)
-	p.may("as_of = 2026-06-01", "The day for which the outcome is asked. Without it: the day of the last examination or event.")
 }
 
 func (p *pen) yard() {
