@@ -43,7 +43,7 @@ func (s *Site) showAnswer(w http.ResponseWriter, r *http.Request, status int, f 
 	b := answerBody{F: f, Piece: id, Card: &card}
 	for _, q := range report.Brief(j.Outcome, t, j.Record, s.told()).Open {
 		if q.Answer {
-			b.Open = append(b.Open, option{q.To, strings.TrimSuffix(q.Say, " "+s.told().Say("open.to", criteria.Arg{Name: "to", Value: q.To}))})
+			b.Open = append(b.Open, option{q.To, s.question(q)})
 		}
 	}
 	if to := f.V("to"); f.Fix != nil && !slices.ContainsFunc(b.Open, func(o option) bool { return o.ID == to }) {
@@ -53,6 +53,12 @@ func (s *Site) showAnswer(w http.ResponseWriter, r *http.Request, status int, f 
 		b.Causes = append(b.Causes, option{t.Causes[i].ID, t.Causes[i].Words})
 	}
 	return s.show(w, r, status, "answer", s.say("answer.title", "piece", id), &b)
+}
+
+// question gives what is asked, without where that is answered: for a form, or
+// beside a link to it.
+func (s *Site) question(q report.Open) string {
+	return strings.TrimSuffix(q.Say, " "+s.told().Say("open.to", criteria.Arg{Name: "to", Value: q.To}))
 }
 
 // answer takes an answer.

@@ -124,9 +124,9 @@ type entryBody struct {
 	Was        string // before it was corrected
 	SaysRows   []changed
 	WasRows    []changed // likewise, to be read
-	Fix        bool   // it can be corrected
-	Written    bool   // it can be written anew as text
-	ByForm     bool   // it can be written anew by the form it was made with
+	Fix        bool      // it can be corrected
+	Written    bool      // it can be written anew as text
+	ByForm     bool      // it can be written anew by the form it was made with
 	Correction *app.Correction
 	Before     string
 	After      string

@@ -31,6 +31,7 @@ func (f *form) fill(v any) {
 		f.put("with", b.With, "event", b.Event, "clean", string(b.Clean), "words", b.Words)
 	case *fold.Fit:
 		f.put("in", b.In, "allowed", string(b.Allowed), "document", b.Document)
+		f.tick("out", b.In == "")
 	case *fold.Hang:
 		f.put("holder", b.Holder, "place", b.Place)
 	case *fold.Stop:

@@ -107,8 +107,15 @@ func (s *Site) fit(w http.ResponseWriter, r *http.Request) error {
 // fitted reads what a piece is fitted to.
 func (f *form) fitted() fold.Fit {
 	x := fold.Fit{In: f.text("in"), Allowed: kit.Yes(f.V("allowed")), Document: f.text("document")}
-	if x.In != "" {
+	switch {
+	case x.In != "" && f.V("out") != "":
+		f.fault("out", f.s.say("fit.both-said"))
+	case x.In != "":
 		f.choose("allowed", f.s.say("kit.allowed"))
+	case f.V("out") == "": // nothing said does not take it out
+		f.fault("in", f.s.say("fit.nothing"))
+	case x.Allowed == kit.NotSaid && f.Fix == nil:
+		x.Allowed = kit.NotKnown // a record says of a kind that is fitted whether it may be, also where it is to none
 	}
 	return x
 }

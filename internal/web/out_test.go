@@ -111,6 +111,8 @@ func TestTwoBridges(t *testing.T) {
 	}
 	v := url.Values{"id": {idOf(t, c, "/piece/BR-09/fit")}, "in": {in}, "allowed": {"yes"}, "document": {"list"}, "day": {"2 Jun 2026"}}
 	before := size(t, a)
+	has(t, "nothing said", c.post("/piece/BR-09/fit", with(v, "in", "")), 422, "or tick that it was taken out")
+	has(t, "both said", c.post("/piece/BR-09/fit", with(v, "out", "yes")), 422, "not both")
 	has(t, "asked", c.post("/piece/BR-09/fit", v), 422, "BR-07 is fitted to "+in+" already", "Take BR-07 out first", `href="/piece/BR-07/fit"`, `name="both"`)
 	if n := size(t, a); n != before {
 		t.Fatalf("the book grew from %d to %d", before, n)
@@ -122,6 +124,12 @@ func TestTwoBridges(t *testing.T) {
 	}
 	if got := recordOf(t, a, "BR-09").Piece.Fitted.In; got != in || size(t, a) != before+1 {
 		t.Errorf("fitted to %q, %d entries", got, size(t, a)-before)
+	}
+	if w := c.post("/piece/BR-09/fit", url.Values{"id": {idOf(t, c, "/piece/BR-09/fit")}, "out": {"yes"}, "day": {"2 Jun 2026"}}); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	if got := recordOf(t, a, "BR-09").Piece.Fitted.In; got != "" {
+		t.Errorf("taken out, and fitted to %q", got)
 	}
 }
 

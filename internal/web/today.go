@@ -147,27 +147,27 @@ func (s *Site) settle(o *decide.Outcome, q report.Open) task {
 	}
 	switch {
 	case asks("assembly.not-said"):
-		return task{nil, q.Say, "fit", s.say("do.fit")}
+		return task{nil, s.question(q), "fit", s.say("do.fit")}
 	case asks("examiner.not-said"):
-		return task{nil, q.Say, "entries", s.say("do.correct")}
+		return task{nil, s.question(q), "entries", s.say("do.correct")}
 	case q.Answer:
-		return task{nil, q.Say, "answer?to=" + query(q.To), s.say("today.answer-do")}
+		return task{nil, s.question(q), "answer?to=" + query(q.To), s.say("today.answer-do")}
 	case q.ID == criteria.QSay:
-		return task{nil, q.Say, "amend", s.say("today.amend-do")}
+		return task{nil, s.question(q), "amend", s.say("today.amend-do")}
 	case q.ID == criteria.QKind:
-		return task{nil, q.Say, "entries", s.say("do.correct")}
+		return task{nil, s.question(q), "entries", s.say("do.correct")}
 	case q.ID == decide.QUse:
-		return task{nil, q.Say, "use", s.say("today.use-do")}
+		return task{nil, s.question(q), "use", s.say("today.use-do")}
 	case q.ID == decide.QRuns:
-		return task{nil, q.Say, "run", s.say("today.run-do")}
+		return task{nil, s.question(q), "run", s.say("today.run-do")}
 	case q.ID == decide.QReplace:
-		return task{nil, q.Say, "stop", s.say("do.stop")}
+		return task{nil, s.question(q), "stop", s.say("do.stop")}
 	case q.ID == criteria.QWash:
-		return task{nil, q.Say, "wash", s.say("today.wash-do")}
+		return task{nil, s.question(q), "wash", s.say("today.wash-do")}
 	case forExaminer(q.ID):
-		return task{nil, q.Say, "examine?kind=thorough", s.say("today.examine-do")}
+		return task{nil, s.question(q), "examine?kind=thorough", s.say("today.examine-do")}
 	}
-	return task{nil, q.Say, "examine", s.say("today.examine-do")}
+	return task{nil, s.question(q), "examine", s.say("today.examine-do")}
 }
 
 // forExaminer says whether a question is one for a competent person.
