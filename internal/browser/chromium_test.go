@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -68,6 +69,18 @@ func tab(t *testing.T, browser context.Context, w window) context.Context {
 		t.Fatal(err)
 	}
 	return ctx
+}
+
+// inTheDark shows what follows in a tab as on a device with a dark theme.
+func inTheDark(t *testing.T, tab context.Context) {
+	t.Helper()
+	dark := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}}
+	if _, err := chromedp.Call(tab, emulation.SetEmulatedMedia, dark); err != nil {
+		t.Fatal(err)
+	}
+	if !ask[bool](t, tab, `matchMedia('(prefers-color-scheme: dark)').matches`) {
+		t.Fatal("the theme is not dark")
+	}
 }
 
 // patience is how long one page may take on a machine that is busy.
