@@ -29,13 +29,19 @@ import (
 
 // App is the yard's book with everything that is done to it.
 type App struct {
+	*shared
+	clock func() time.Time
+	pen   *pen // nil: each entry is written by itself
+}
+
+// shared is what all have that do something to one book.
+type shared struct {
 	store    book.Store
 	keys     seal.Keys
 	tables   *table.Tables
 	yard     string
 	device   string
 	artefact string
-	clock    func() time.Time
 	chance   io.Reader
 	follow   *view.Follower
 
@@ -60,8 +66,8 @@ type Config struct {
 
 // New opens the use cases over a store. The book may be empty.
 func New(c Config) *App {
-	a := &App{store: c.Store, keys: c.Keys, tables: c.Tables, yard: c.Yard, device: c.Device, artefact: c.Artefact, clock: c.Clock, chance: c.Chance,
-		follow: view.New(c.Store), pieces: map[string]*known{}, pasts: map[entry.ID]past{}}
+	a := &App{clock: c.Clock, shared: &shared{store: c.Store, keys: c.Keys, tables: c.Tables, yard: c.Yard, device: c.Device, artefact: c.Artefact, chance: c.Chance,
+		follow: view.New(c.Store), pieces: map[string]*known{}, pasts: map[entry.ID]past{}}}
 	if a.clock == nil {
 		a.clock = time.Now
 	}
@@ -73,6 +79,13 @@ func New(c Config) *App {
 
 // Tables gives the tables at hand.
 func (a *App) Tables() *table.Tables { return a.tables }
+
+// still gives the same at one instant: whoever does something does it then, and
+// all of it on one day, also where midnight passes meanwhile.
+func (a *App) still() *App {
+	now := a.clock()
+	return &App{shared: a.shared, clock: func() time.Time { return now }, pen: a.pen}
+}
 
 // Today gives the day it is, where the device stands.
 func (a *App) Today() qty.Day {
@@ -149,6 +162,9 @@ func wrap(err error) error {
 
 // Look brings the view up to date and shows it. The state must not be kept.
 func (a *App) Look(ctx context.Context, see func(s *fold.State, head book.Head) error) error {
+	if a.pen != nil {
+		return wrap(see(a.pen.state, a.pen.head))
+	}
 	if err := a.follow.Catch(ctx); err != nil {
 		return wrap(err)
 	}

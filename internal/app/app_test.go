@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -348,4 +349,50 @@ func TestSomebodyElseWrote(t *testing.T) {
 	}
 	p.ID = "BR-08"
 	must(t)(b.AddPiece(ctx, Who{Person: "p1"}, p))
+}
+
+// TestTakeIsAllOrNothing: a record of which one part is refused leaves the book as it
+// was, and says which; entered twice under one id it is in the book once.
+func TestTakeIsAllOrNothing(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, r.AsOf.String()+"T17:00:00+01:00")
+	before, _ := store.Head(ctx)
+	wrong := *r
+	wrong.Answers = append(slices.Clone(r.Answers), kit.Answer{Day: r.AsOf, To: "never seen", Cause: "sap", By: "p1", Verified: "seen"})
+	_, err := a.Take(ctx, Who{Person: "p1"}, &wrong)
+	if code(err) != Invalid || !strings.Contains(err.Error(), "Nothing of the record was entered. Of it, the answer of "+r.AsOf.Words()) {
+		t.Fatalf("%v", err)
+	}
+	if after, _ := store.Head(ctx); after != before {
+		t.Fatalf("%d entries were written", after.Size-before.Size)
+	}
+	if err := a.Look(ctx, func(s *fold.State, h book.Head) error {
+		if h != before || s.Piece(r.Piece.ID) != nil || len(s.People) != 1 || s.Size != before.Size {
+			t.Errorf("the state was changed: %d people, %d entries", len(s.People), s.Size)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	id, err := a.NewID()
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := a.Take(ctx, Who{Person: "p1", ID: id}, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, _ := store.Head(ctx)
+	if after.Size != before.Size+int64(len(all)) {
+		t.Errorf("%d entries told, %d written", len(all), after.Size-before.Size)
+	}
+	if again, err := a.Take(ctx, Who{Person: "p1", ID: id}, r); err != nil || len(again) != 1 || again[0].ID != id {
+		t.Errorf("handed in again: %v, %v", again, err)
+	}
+	if twice, _ := store.Head(ctx); twice != after {
+		t.Errorf("%d entries more", twice.Size-after.Size)
+	}
+	if _, err := a.Take(ctx, Who{Person: "p1"}, r); code(err) != Conflict {
+		t.Errorf("under another id: %v", err)
+	}
 }

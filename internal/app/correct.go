@@ -20,6 +20,7 @@ type Corrected struct {
 // a body as fold.Encode takes it, nil for nothing. The entry itself stays in the
 // book. What it touched is worked out anew.
 func (a *App) Correct(ctx context.Context, who Who, id entry.ID, instead any, why string) (Corrected, error) {
+	a = a.still()
 	out := Corrected{Before: kit.SetAside, After: kit.SetAside, Millions: [2]int64{-1, -1}}
 	if why == "" {
 		return out, fail(Invalid, "Say why the entry was wrong.")

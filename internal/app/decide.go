@@ -24,6 +24,7 @@ type Decision struct {
 // the same record. The decision is the examiner's; it may be stricter than the
 // outcome, never looser.
 func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Written, error) {
+	a = a.still()
 	day := a.Today()
 	return a.put(ctx, who, draft{kind: entry.Decision, piece: piece, day: day, artefact: true, same: func(old any) bool {
 		b, ok := old.(*fold.Decision)

@@ -15,6 +15,7 @@ func (a *App) Examine(ctx context.Context, who Who, piece string, e kit.Examinat
 
 // KeepRun enters a run of like looks: each working day between two days.
 func (a *App) KeepRun(ctx context.Context, who Who, piece string, r kit.Run) (Written, error) {
+	a = a.still()
 	if r.To > a.Today() {
 		return Written{}, fail(Invalid, "The run ends on %s: enter looks that were made, not those still to come.", r.To.Words())
 	}

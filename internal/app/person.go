@@ -33,6 +33,7 @@ type Member struct {
 // Who may examine, and how well somebody looks, is for a competent person to say.
 // Name, body mass and contact are sealed under a key of that person.
 func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, error) {
+	a = a.still()
 	if m.ID == "" {
 		return Written{}, fail(Invalid, "Give the person a short sign, such as p1; the name itself is sealed.")
 	}
@@ -150,6 +151,7 @@ func (a *App) said(m *Member, id entry.ID, old any) bool {
 // ForgetPerson destroys a person's key, so that name, body mass and contact can
 // never be read again. All else in the book stays as it is.
 func (a *App) ForgetPerson(ctx context.Context, who Who, person, why string) (Written, error) {
+	a = a.still()
 	if why == "" {
 		return Written{}, fail(Invalid, "Say why the person is forgotten.")
 	}

@@ -11,6 +11,7 @@ import (
 
 // AddPiece registers a piece.
 func (a *App) AddPiece(ctx context.Context, who Who, p kit.Piece) (Written, error) {
+	a = a.still()
 	if p.ID == "" {
 		return Written{}, fail(Invalid, "Give the piece the yard's own number or name for it.")
 	}
@@ -25,6 +26,7 @@ func (a *App) AddPiece(ctx context.Context, who Who, p kit.Piece) (Written, erro
 // AmendPiece says what is known of a piece now: a marking worn off, a length
 // measured anew. What it is fitted to and where it hangs have entries of their own.
 func (a *App) AmendPiece(ctx context.Context, who Who, p kit.Piece, why string) (Written, error) {
+	a = a.still()
 	if why == "" {
 		return Written{}, fail(Invalid, "Say why the description changes.")
 	}

@@ -47,8 +47,10 @@ type draft struct {
 const tries = 16
 
 // put checks an entry against the book as it stands, and appends it. When
-// somebody else wrote in between, it is checked again against what they wrote.
+// somebody else wrote in between, it is checked again against what they wrote. All
+// of it is done at one instant.
 func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
+	a = a.still()
 	e := entry.Entry{Yard: a.yard, ID: who.ID, Kind: d.kind, Version: 1, Day: d.day, Wall: wall(a.clock()), Author: who.Person, Device: who.Device,
 		Tables: a.tables.Version, Core: decide.Version, Piece: d.piece}
 	if e.Device == "" {
@@ -66,13 +68,21 @@ func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
 	if d.day > a.Today()+1 { // a day of grace for whoever is a day ahead
 		return Written{}, fail(Invalid, "%s lies in the future: enter what has happened.", d.day.Words())
 	}
+	if a.pen != nil {
+		w, err := a.pen.put(ctx, a, e, &d)
+		return w, wrap(err)
+	}
 	for range tries {
 		w, err := a.once(ctx, e, &d)
 		if !errors.Is(err, book.ErrMoved) {
 			return w, wrap(err)
 		}
 	}
-	return Written{}, fail(Conflict, "Nothing was written: others kept writing to the book. Try again.")
+	return Written{}, moved()
+}
+
+func moved() error {
+	return fail(Conflict, "Nothing was written: others kept writing to the book. Try again.")
 }
 
 func (a *App) once(ctx context.Context, e entry.Entry, d *draft) (Written, error) {
@@ -85,36 +95,51 @@ func (a *App) once(ctx context.Context, e entry.Entry, d *draft) (Written, error
 	var head book.Head
 	err := a.follow.Look(func(s *fold.State, h book.Head) error {
 		head = h
-		if err := a.may(s, e.Author, d); err != nil {
-			return err
-		}
-		if d.check != nil {
-			if err := d.check(s); err != nil {
-				return err
-			}
-		}
-		body := d.body
-		if d.make != nil {
-			var err error
-			if body, err = d.make(s, e.ID); err != nil {
-				return err
-			}
-		}
-		e.Body, e.Base = fold.Encode(body), h.String()
-		return a.fits(s, &e)
+		return a.ready(s, h, &e, d)
 	})
 	if err != nil {
 		return Written{}, err
 	}
-	l, err := book.NewLine(&e, instant(a.clock()))
+	l, err := a.line(&e)
 	if err != nil {
-		return Written{}, fail(Invalid, "This cannot be entered: %v.", err)
+		return Written{}, err
 	}
 	at, head, err := a.store.Append(ctx, head, []book.Line{l})
 	if err != nil {
 		return Written{}, err
 	}
 	return Written{ID: e.ID, Index: at[0], Head: head}, a.follow.Catch(ctx)
+}
+
+// ready makes an entry ready to be written behind a head: its author may enter it,
+// it has its body, and goes with what is on record.
+func (a *App) ready(s *fold.State, h book.Head, e *entry.Entry, d *draft) error {
+	if err := a.may(s, e.Author, d); err != nil {
+		return err
+	}
+	if d.check != nil {
+		if err := d.check(s); err != nil {
+			return err
+		}
+	}
+	body := d.body
+	if d.make != nil {
+		var err error
+		if body, err = d.make(s, e.ID); err != nil {
+			return err
+		}
+	}
+	e.Body, e.Base = fold.Encode(body), h.String()
+	return a.fits(s, e)
+}
+
+// line gives the line of an entry that is ready.
+func (a *App) line(e *entry.Entry) (book.Line, error) {
+	l, err := book.NewLine(e, instant(a.clock()))
+	if err != nil {
+		return l, fail(Invalid, "This cannot be entered: %v.", err)
+	}
+	return l, nil
 }
 
 // fits tries the entry on a copy of what the book says of its piece: the whole

@@ -12,6 +12,7 @@ import (
 // withdrew it, holds it sealed, released it, cut it up, took it back into use.
 // Anybody may stop; only a competent person lets go again.
 func (a *App) Stop(ctx context.Context, who Who, piece string, day qty.Day, b fold.Stop) (Written, error) {
+	a = a.still()
 	return a.put(ctx, who, draft{kind: entry.Stop, piece: piece, day: day, body: &b, check: func(s *fold.State) error {
 		p, err := pieceOf(s, piece)
 		if err != nil {

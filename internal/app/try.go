@@ -16,6 +16,7 @@ type Tried struct {
 // TryCorrect says what a correction of an entry about a piece would change, and
 // writes nothing. It is refused where Correct would refuse it.
 func (a *App) TryCorrect(ctx context.Context, who Who, id entry.ID, instead any, why string) (Tried, error) {
+	a = a.still()
 	var out Tried
 	if why == "" {
 		return out, fail(Invalid, "Say why the entry was wrong.")

@@ -12,6 +12,7 @@ import (
 // PlanUse says how a piece is used from a day on. Whose body mass it carries is
 // said by the person; the mass itself stays sealed.
 func (a *App) PlanUse(ctx context.Context, who Who, piece string, u kit.Use, of string) (Written, error) {
+	a = a.still()
 	u.Mass = 0
 	day := min(u.From, a.Today())
 	return a.put(ctx, who, draft{kind: entry.Use, piece: piece, day: day, body: &fold.Use{Use: record.EncodeUse(&u), Of: of}, check: func(s *fold.State) error {

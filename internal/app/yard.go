@@ -11,6 +11,7 @@ import (
 // NameYard says what the yard is called, whose law holds there, and what
 // written scheme it examines by. It can be said anew.
 func (a *App) NameYard(ctx context.Context, who Who, y kit.Yard) (Written, error) {
+	a = a.still()
 	y.Limit = 0
 	if y.Country != "unknown" && a.tables.Country(y.Country) == nil {
 		return Written{}, fail(Invalid, "The tables have no country “%s”: write its code, or unknown.", y.Country)
@@ -21,6 +22,7 @@ func (a *App) NameYard(ctx context.Context, who Who, y kit.Yard) (Written, error
 // SetLimit changes the yard's limit of doubt from today on: "1 in 2000", or ""
 // for the tables' own.
 func (a *App) SetLimit(ctx context.Context, who Who, limit, why string) (Written, error) {
+	a = a.still()
 	l := fold.Limit{Limit: limit, Why: why}
 	n, err := l.Millions()
 	switch {

@@ -2,6 +2,7 @@ package fold
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -298,6 +299,38 @@ func (m *Member) said(day qty.Day) (*Person, error) {
 		return v.(*somebody).Person, nil
 	}
 	return nil, nil
+}
+
+// Branch gives a copy of the state to try entries on that are about one piece,
+// which may be a new one, about people, or about the yard. It shares all other
+// pieces with the state: it must be told nothing about them.
+func (s *State) Branch(piece string) *State {
+	t := &State{Size: s.Size, Pieces: slices.Clone(s.Pieces), People: slices.Clone(s.People), Yard: s.Yard, Limits: slices.Clone(s.Limits), Own: slices.Clone(s.Own),
+		all: s.all, byID: maps.Clone(s.byID), member: maps.Clone(s.member), at: maps.Clone(s.at), Faulty: slices.Clone(s.Faulty)}
+	for i, m := range s.People {
+		x := &Member{ID: m.ID, Lines: slices.Clone(m.Lines), Gone: m.Gone}
+		x.kept.of = m.kept.copy()
+		t.People[i], t.member[m.ID] = x, x
+		for n := range x.Lines {
+			if t.at[x.Lines[n].ID].who != nil { // a correction is about nothing
+				t.at[x.Lines[n].ID] = where{who: x, line: n}
+			}
+		}
+	}
+	for i, p := range s.Pieces {
+		if p.ID != piece {
+			continue
+		}
+		x := &Piece{ID: p.ID, Kind: p.Kind, Lines: slices.Clone(p.Lines), last: p.last}
+		x.kept.of = p.kept.copy()
+		t.Pieces[i], t.byID[p.ID] = x, x
+		for n := range x.Lines {
+			if t.at[x.Lines[n].ID].piece != nil {
+				t.at[x.Lines[n].ID] = where{piece: x, line: n}
+			}
+		}
+	}
+	return t
 }
 
 // With gives the record of a leaf's piece as it would be with that leaf, which

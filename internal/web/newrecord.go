@@ -48,9 +48,6 @@ func (s *Site) newRecord(w http.ResponseWriter, r *http.Request) error {
 	}
 	return s.enter(w, r, f, func(who app.Who) (app.Written, error) {
 		all, err := s.app.Take(r.Context(), who, rec)
-		if len(all) > 0 && err != nil { // what went before it is in the book: the piece, and part of what came after
-			return app.Written{}, &app.Error{Code: app.Failed, Say: s.say("record.halfway", "n", len(all), "piece", rec.Piece.ID, "error", err.Error())}
-		}
 		if err != nil {
 			return app.Written{}, err
 		}
