@@ -11,9 +11,10 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/num"
 	"kernbook/internal/fold"
 	"kernbook/internal/lang"
-	"kernbook/internal/report"
 	"kernbook/internal/yard"
 )
 
@@ -80,7 +81,6 @@ type how struct {
 	Stands string `json:"stands"`
 	Doubt  int64  `json:"millionths"` // -1 where there is none
 	Error  string `json:"error,omitempty"`
-	chance string // "1 in 4 000"; "" where there is none
 }
 
 // howNow gives how a piece stands today; nil for none.
@@ -96,7 +96,7 @@ func howNow(cmd *cobra.Command, y *yard.Yard, piece string) *how {
 	}
 	h.Stands = j.Stands().String()
 	if j.Outcome.Doubt != nil {
-		h.Doubt, h.chance = j.Outcome.Doubt.Millions, report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()).Chance
+		h.Doubt = j.Outcome.Doubt.Millions
 	}
 	return h
 }
@@ -108,19 +108,23 @@ func (h *how) String() string {
 	case h.Doubt < 0:
 		return h.Stands + ", without a figure of doubt"
 	}
-	return h.Stands + ", doubt " + h.chance
+	return h.Stands + ", doubt " + chance(h.Doubt)
 }
+
+// chance gives a doubt in whole millionths as it is read: 1 in 4 000.
+func chance(millionths int64) string { return lang.English().Chance(num.OneIn(millionths)) }
 
 func newCorrect() *cobra.Command {
 	var f bookFlags
 	var why, with string
-	var strike, show bool
+	var strike, show, try bool
 	c := &cobra.Command{
 		Use:   "correct ENTRY",
 		Short: "Say that an earlier entry was wrong, and what should stand instead",
 		Long: `Say that an earlier entry was wrong. The entry itself stays in the book; what
 should stand instead counts from now on, or, with --strike, nothing does. How
-the piece stands without the correction and with it is printed.
+the piece stands without the correction and with it is printed; with --try that
+is all, and nothing is entered.
 
 kernbook piece entries lists the ids. What an entry says is printed by --show, as
 JSON: put that into a file, mend it, and give the file to --with. What is said of
@@ -128,7 +132,7 @@ a person or the yard, and a decision, is not written anew in its entry: strike i
 where it can be, or enter what is right.`,
 		Example: `  kernbook piece entries BR-07
   kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --show > wrong.json
-  kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --as p1 --why "the wrong end" --with wrong.json
+  kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --as p1 --why "the wrong end" --with wrong.json --try
   kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --as p1 --why "another piece was meant" --strike`,
 		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -153,6 +157,9 @@ where it can be, or enter what is right.`,
 						return err
 					}
 				}
+				if try {
+					return f.tried(cmd, y, id, piece, instead, why)
+				}
 				before := howNow(cmd, y, piece)
 				w, err := y.Correct(cmd.Context(), f.who(), id, instead, why)
 				if err != nil {
@@ -166,6 +173,7 @@ where it can be, or enter what is right.`,
 	c.Flags().StringVar(&why, "why", "", "why the entry was wrong")
 	c.Flags().StringVar(&with, "with", "", "a `FILE` of JSON with what should stand instead")
 	c.Flags().BoolVar(&strike, "strike", false, "nothing should stand instead")
+	c.Flags().BoolVar(&try, "try", false, "print what the correction would change, and enter nothing")
 	c.Flags().BoolVar(&show, "show", false, "print what the entry says, and correct nothing")
 	return c
 }
@@ -244,10 +252,42 @@ func (f *bookFlags) corrected(cmd *cobra.Command, x correctedOut, w app.Written)
 	if err := f.written(cmd, w, "Entry %s is corrected; it stays in the book, and so does why.", x.Entry); err != nil || x.Before == nil {
 		return err
 	}
+	x.changes(cmd)
+	return nil
+}
+
+// changes prints how a piece stands without a correction and with it.
+func (x *correctedOut) changes(cmd *cobra.Command) {
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "%s without the correction: %s\n%s with it: %s\n", x.Piece, x.Before, x.Piece, x.After)
 	if *x.Before == *x.After {
 		fmt.Fprintln(out, "As of today, nothing changes by it.")
 	}
+}
+
+// tried tells what a correction would change, and enters nothing.
+func (f *bookFlags) tried(cmd *cobra.Command, y *yard.Yard, id entry.ID, piece string, instead any, why string) error {
+	if piece == "" {
+		return refuse("what it changes can be told beforehand of an entry about a piece alone")
+	}
+	t, err := y.TryCorrect(cmd.Context(), f.who(), id, instead, why)
+	if err != nil {
+		return err
+	}
+	x := correctedOut{Entry: id.String(), Piece: piece, Before: outcomeOf(&t.Before), After: outcomeOf(&t.After)}
+	if f.json {
+		return printJSON(cmd, map[string]any{"entry": x.Entry, "piece": x.Piece, "before": x.Before, "after": x.After})
+	}
+	fmt.Fprintln(cmd.OutOrStdout(), "Nothing is entered. The outcome today would be:")
+	x.changes(cmd)
 	return nil
+}
+
+// outcomeOf puts an outcome as how a piece stands by it.
+func outcomeOf(s *app.Said) *how {
+	h := &how{Stands: s.Verdict.String(), Doubt: s.Millions}
+	if s.Err != nil {
+		h.Stands, h.Error = kit.SetAside.String(), s.Err.Error()
+	}
+	return h
 }

@@ -125,7 +125,7 @@ func yardLimit() *cobra.Command {
 					if mine {
 						whose = "the yard's own"
 					}
-					fmt.Fprintf(cmd.OutOrStdout(), "The limit of doubt is %d in a million, %s.\n", n, whose)
+					fmt.Fprintf(cmd.OutOrStdout(), "The limit of doubt is %s, %s.\n", chance(n), whose)
 					return nil
 				}
 				limit, say := "", "The tables' own limit of doubt holds from today on."
