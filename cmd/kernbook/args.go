@@ -11,11 +11,20 @@ import (
 // plain sentence what is missing or too much.
 func one(cmd *cobra.Command, args []string) error {
 	_, name, _ := strings.Cut(cmd.Use, " ")
+	name = strings.Trim(name, "[]")
 	switch path := called(cmd); {
-	case len(args) == 0:
+	case len(args) == 0 || args[0] == "":
 		return fmt.Errorf("%s: which %s? Write %s %s", path, strings.ToLower(name), cmd.CommandPath(), name)
 	case len(args) > 1:
 		return fmt.Errorf("%s: takes one %s, and there are %d (%s); put a name that has spaces in quotes", path, name, len(args), strings.Join(args, ", "))
+	}
+	return nil
+}
+
+// oneAtMost takes one argument or none.
+func oneAtMost(cmd *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return one(cmd, args)
 	}
 	return nil
 }

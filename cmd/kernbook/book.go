@@ -20,6 +20,7 @@ import (
 type bookFlags struct {
 	dir, as string
 	json    bool
+	enters  bool // something is entered, by somebody
 }
 
 // flags adds the flags. Commands that only read take no person.
@@ -30,7 +31,7 @@ func (f *bookFlags) flags(c *cobra.Command, writes bool) {
 	}
 	c.Flags().StringVar(&f.dir, "yard", f.dir, "the yard's `FOLDER` (or the environment's KERNBOOK_YARD)")
 	c.Flags().BoolVar(&f.json, "json", false, "print JSON")
-	if writes {
+	if f.enters = writes; writes {
 		c.Flags().StringVar(&f.as, "as", os.Getenv("KERNBOOK_AS"), "`PERSON` who enters this (or the environment's KERNBOOK_AS)")
 	}
 }
@@ -43,7 +44,11 @@ func (f *bookFlags) with(do func(*yard.Yard) error) error {
 	if err != nil {
 		return status{exitFailed, err}
 	}
-	err = do(y)
+	if f.enters && f.as == "" {
+		err = refuse("It is not said who enters this: give --as PERSON, or set KERNBOOK_AS. kernbook person list lists who there is")
+	} else {
+		err = do(y)
+	}
 	if bad := y.Close(); err == nil && bad != nil {
 		err = status{exitFailed, bad}
 	}
@@ -57,7 +62,12 @@ func told(err error) error {
 		return err
 	}
 	switch e.Code {
-	case app.Invalid, app.Conflict, app.Refused, app.NotFound:
+	case app.NotFound:
+		if e.Lacks != "" {
+			return status{exitBadRecord, fmt.Errorf("%w kernbook %s list lists those that are there.", e, e.Lacks)}
+		}
+		return status{exitBadRecord, e}
+	case app.Invalid, app.Conflict, app.Refused:
 		return status{exitBadRecord, e}
 	}
 	return status{exitFailed, e}

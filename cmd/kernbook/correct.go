@@ -143,6 +143,7 @@ where it can be, or enter what is right.`,
 			if n := count(show, strike, with != ""); n != 1 {
 				return errors.New("correct: say one of --with FILE (what should stand instead), --strike (nothing should) and --show (print what it says)")
 			}
+			f.enters = !show
 			return f.with(func(y *yard.Yard) error {
 				l, piece, err := entryOf(cmd, y, id)
 				if err != nil {

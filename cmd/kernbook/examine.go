@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -79,12 +80,19 @@ examination it is; or, with --piece, what kernbook examine new printed for it.`,
 // examined enters the last examination of a record, with the answers of its day,
 // and tells how the piece stands with it.
 func (f *bookFlags) examined(cmd *cobra.Command, y *yard.Yard, r *kit.Record) error {
+	j, err := y.Judge(cmd.Context(), r.Piece.ID, y.Today(), false)
+	if err != nil {
+		return err
+	}
 	name(cmd, r)
 	last := r.Examinations[0]
 	for _, e := range r.Examinations {
 		if e.Day >= last.Day {
 			last = e
 		}
+	}
+	if last.Ref != "" && slices.Contains(refs(j.Record), last.Ref) {
+		return refuse("“%s” is in the book of %s already: what is entered is the last examination of the file; give a new one a ref of its own", last.Ref, r.Piece.ID)
 	}
 	w, err := y.Examine(cmd.Context(), f.who(), r.Piece.ID, last)
 	for i := 0; i < len(r.Answers) && err == nil; i++ {

@@ -68,6 +68,9 @@ func lookAdd() *cobra.Command {
 			if l.looks == "" {
 				return errors.New("look add: --looks is needed: which looks were really made, such as eye,hand,ends")
 			}
+			if !kit.ExamKind(l.kind).BeforeUse() {
+				return fmt.Errorf("look add: --kind: “%s” is no look before use; write pre-use or partner. An interim or thorough examination is entered with kernbook examine", l.kind)
+			}
 			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (app.Written, string, error) {
 				e := kit.Examination{Kind: kit.ExamKind(l.kind), Day: on, By: f.as, WouldClimb: kit.SaidYes, Looks: l.made(f.as)}
 				if l.nothing {

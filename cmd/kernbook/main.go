@@ -108,6 +108,9 @@ the law stand above it.`,
 		RunE:          help,
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		if said, _, raw := strings.Cut(err.Error(), ": strconv."); raw {
+			err = errors.New(said + ": write a whole number, from 0 on")
+		}
 		if path, ok := strings.CutPrefix(cmd.CommandPath(), root.Name()+" "); ok {
 			return fmt.Errorf("%s: %w", path, err)
 		}

@@ -27,7 +27,7 @@ The file's ending says the form: .pdf, or .html with the same content.`,
 		Example: `  kernbook report BR-07 --out BR-07.pdf
   kernbook report BR-07 --what card --out BR-07-card.html
   kernbook report --what register --out register.pdf`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if out == "" {
 				return errors.New("report: --out is needed: the file to write, ending in .pdf or .html")

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -11,6 +12,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
+	"kernbook/internal/tables"
 	"kernbook/internal/yard"
 )
 
@@ -26,6 +28,13 @@ func newYard() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if name == "" || person == "" {
 				return errors.New("yard new: --name and --person are needed: what the yard is called, and a short sign for its first competent person")
+			}
+			if t := tables.Default(); country != "unknown" && t.Country(country) == nil { // before there is a folder
+				codes := make([]string, 0, len(t.Countries))
+				for i := range t.Countries {
+					codes = append(codes, t.Countries[i].Code)
+				}
+				return fmt.Errorf("yard new: the tables have no country “%s”; write one of %s, or unknown", country, strings.Join(codes, ", "))
 			}
 			y, err := yard.Open(args[0], yard.Options{New: true})
 			if err != nil {
@@ -107,13 +116,14 @@ func yardLimit() *cobra.Command {
 		Example: `  kernbook yard limit
   kernbook yard limit "1 in 2000" --as p1 --why "we replace early"
   kernbook yard limit --default --as p1 --why "no policy of our own any more"`,
-		Args: cobra.MaximumNArgs(1),
+		Args: oneAtMost,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if own && len(args) > 0 {
 				return errors.New("yard limit: name a limit or --default, not both")
 			}
+			f.enters = own || len(args) > 0
 			return f.with(func(y *yard.Yard) error {
-				if !own && len(args) == 0 {
+				if !f.enters {
 					n, mine, err := y.Limit(cmd.Context())
 					if err != nil {
 						return err

@@ -119,6 +119,7 @@ type Error struct {
 	Code   Code
 	Say    string  // one sentence for a person
 	Faults []Fault // each thing wrong with what was entered
+	Lacks  string  // of NotFound: "piece" or "person", where one that was named is not there
 }
 
 // Fault is one thing wrong with what was entered: where, what, and how to mend it.

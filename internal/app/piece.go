@@ -46,7 +46,9 @@ func pieceOf(s *fold.State, id string) (*fold.Piece, error) {
 	if p := s.Piece(id); p != nil {
 		return p, nil
 	}
-	return nil, fail(NotFound, "No piece “%s” is in the book.", id)
+	err := fail(NotFound, "No piece “%s” is in the book.", id)
+	err.Lacks = "piece"
+	return nil, err
 }
 
 // memberOf gives somebody who is, or was, in the yard; NotFound where nobody is.
@@ -54,5 +56,7 @@ func memberOf(s *fold.State, id string) (*fold.Member, error) {
 	if m := s.Member(id); m != nil {
 		return m, nil
 	}
-	return nil, fail(NotFound, "Nobody “%s” is on record in this yard.", id)
+	err := fail(NotFound, "Nobody “%s” is on record in this yard.", id)
+	err.Lacks = "person"
+	return nil, err
 }
