@@ -206,10 +206,14 @@ func tellStands(out io.Writer, piece string, decided, stands kit.Verdict) error 
 	if _, err := fmt.Fprintf(out, "%s now: %s. See kernbook piece show %s\n", piece, stands, quoted(piece)); err != nil || decided <= stands || decided < kit.SetAside {
 		return err
 	}
-	how := fmt.Sprintf("kernbook piece stop %s --what \"set aside\" --why … --as …", quoted(piece))
-	if decided == kit.Withdraw {
-		how = fmt.Sprintf("kernbook withdraw %s --why … --as …", quoted(piece))
-	}
-	_, err := fmt.Fprintf(out, "The decision is the report alone: enter that it is taken out of use, with %s\n", how)
+	_, err := fmt.Fprintf(out, "The decision is the report alone: enter that it is taken out of use, with %s\n", outOfUse(piece, decided))
 	return err
+}
+
+// outOfUse is the command by which a piece goes out of use as it was decided.
+func outOfUse(piece string, decided kit.Verdict) string {
+	if decided == kit.Withdraw {
+		return fmt.Sprintf("kernbook withdraw %s --why … --as …", quoted(piece))
+	}
+	return fmt.Sprintf("kernbook piece stop %s --what \"set aside\" --why … --as …", quoted(piece))
 }
