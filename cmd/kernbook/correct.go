@@ -33,9 +33,10 @@ type lineOut struct {
 func pieceEntries() *cobra.Command {
 	var f bookFlags
 	c := &cobra.Command{
-		Use:   "entries PIECE",
-		Short: "List every entry about a piece, with the id by which it is corrected",
-		Args:  one,
+		Use:     "entries PIECE",
+		Short:   "List every entry about a piece, with the id by which it is corrected",
+		Example: "  kernbook piece entries BR-07\n  kernbook piece entries BR-07 --json",
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				lines, err := y.Entries(cmd.Context(), args[0])

@@ -31,20 +31,21 @@ type cardOut struct {
 }
 
 func pieceList() *cobra.Command {
-	return board("list", "List every piece as it stands today, with the next thing to be done", func(all []app.Card) []app.Card { return all })
+	return board("list", "List every piece as it stands today, with the next thing to be done", "  kernbook piece list --yard quillbrook", func(all []app.Card) []app.Card { return all })
 }
 
 func newDue() *cobra.Command {
-	return board("due", "List what has to be done, first what may not be used", app.Due)
+	return board("due", "List what has to be done, first what may not be used", "  kernbook due --yard quillbrook\n  kernbook due --json", app.Due)
 }
 
 // board is a command that lists some of the pieces as they stand today.
-func board(use, short string, some func([]app.Card) []app.Card) *cobra.Command {
+func board(use, short, example string, some func([]app.Card) []app.Card) *cobra.Command {
 	var f bookFlags
 	c := &cobra.Command{
-		Use:   use,
-		Short: short,
-		Args:  none,
+		Use:     use,
+		Short:   short,
+		Example: example,
+		Args:    none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return f.with(func(y *yard.Yard) error {
 				all, err := y.Board(cmd.Context(), y.Today())

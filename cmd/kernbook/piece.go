@@ -74,9 +74,10 @@ func pieceShow() *cobra.Command {
 	var full bool
 	var asOf, svg string
 	c := &cobra.Command{
-		Use:   "show PIECE",
-		Short: "Show how a piece stands, with the explanation; ends with the status of its outcome",
-		Args:  one,
+		Use:     "show PIECE",
+		Short:   "Show how a piece stands, with the explanation; ends with the status of its outcome",
+		Example: "  kernbook piece show BR-07\n  kernbook piece show BR-07 --as-of 2026-06-01 --full --svg BR-07.svg",
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				day, err := dayFlag(y, asOf)

@@ -55,7 +55,14 @@ The file's ending says the form: .pdf, or .html with the same content.`,
 				if err := writeFile(out, b); err != nil {
 					return err
 				}
-				fmt.Fprintf(cmd.OutOrStdout(), "%s: %s is in %s.\n", d.Title, d.Sub, out)
+				if f.json {
+					err = printJSON(cmd, map[string]string{"file": out, "title": d.Title, "about": d.Sub})
+				} else {
+					_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s is in %s.\n", d.Title, d.Sub, out)
+				}
+				if err != nil {
+					return err
+				}
 				if len(args) == 0 {
 					return nil
 				}

@@ -196,9 +196,10 @@ func newPerson() *cobra.Command {
 	var g bookFlags
 	var why string
 	forget := &cobra.Command{
-		Use:   "forget SIGN",
-		Short: "Destroy somebody's key: name, body mass and contact can never be read again",
-		Args:  one,
+		Use:     "forget SIGN",
+		Short:   "Destroy somebody's key: name, body mass and contact can never be read again",
+		Example: `  kernbook person forget p2 --as p1 --why "left, and asked for it"`,
+		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return g.with(func(y *yard.Yard) error {
 				w, err := y.ForgetPerson(cmd.Context(), g.who(), args[0], why)
@@ -214,9 +215,10 @@ func newPerson() *cobra.Command {
 
 	var l bookFlags
 	list := &cobra.Command{
-		Use:   "list",
-		Short: "List who is in the yard",
-		Args:  none,
+		Use:     "list",
+		Short:   "List who is in the yard",
+		Example: "  kernbook person list --yard quillbrook",
+		Args:    none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return l.with(func(y *yard.Yard) error { return listPeople(cmd, &l, y) })
 		},
