@@ -98,7 +98,7 @@ func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]p
 			if k := a.tables.Kind(c.Kind); k != nil {
 				l.Kind = k.Words
 			}
-			if c.Next != 0 {
+			if c.Next != 0 && c.Stands() < kit.SetAside { // what is not in use has no next day
 				l.Next = c.Next.Words()
 			}
 			for n := range p.Lines {

@@ -56,6 +56,16 @@ func TestOutOfUse(t *testing.T) {
 	lacks(t, "which piece to look at", c.get("/do/look").Body.String(), `/piece/LI-12/look`)
 	has(t, "which entry to correct", c.get("/do/entries"), 200, `href="/piece/LI-12/entries"`)
 
+	lines, _, _, err := a.RegisterLines(ctx, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range lines {
+		if l.ID == "LI-12" && (l.Stands != "withdraw" || l.Next != "") || l.ID == "CO-31" && l.Next == "" {
+			t.Errorf("in the register: %+v", l)
+		}
+	}
+
 	// What was done later does not take the place of the first reason.
 	stop("LI-12", "2026-06-02", "cut up", "done with the cutter")
 	p = c.get("/piece/LI-12")

@@ -64,6 +64,7 @@ type hung struct {
 	Stand kit.Verdict
 	Words string // how it stands
 	Shape string // which drawing
+	Out   bool   // of use for good: neither doubt nor life is of use any more
 	Bar   bar
 	Life  string
 	Rungs []rung
@@ -71,7 +72,7 @@ type hung struct {
 
 // hang makes a drawing of a card.
 func (s *Site) hang(c *app.Card) hung {
-	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
+	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Out: out(&c.Stopped), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
 	h.Words = s.verdict(h.Stand)
 	if c.Stopped.Held {
 		h.Words = s.shared("verdict.held")
