@@ -122,6 +122,10 @@ func TestDecision(t *testing.T) {
 	if strings.Contains(c.get("/").Body.String(), "/piece/BR-07/decide") {
 		t.Error("the decision is asked for again")
 	}
+	// The decision is the report alone: that it goes out of use is asked for, until it is entered.
+	aside := `<a class="go" href="/piece/BR-07/stop?what=set&#43;aside">`
+	has(t, "to be set aside", c.get("/piece/BR-07"), 200, "Decided on 2 Jun 2026 by Tilda Marsh (p1): set aside.", aside)
+	has(t, "to be set aside", c.get("/"), 200, "Decided on 2 Jun 2026 by Tilda Marsh (p1): set aside.", aside)
 	d := all[0]
 	want := fold.Report{Number: "R-1", Employer: "Quillbrook, Mill Lane 4", Premises: "the store", Occasion: "six-monthly", Load: "none stated", Tests: "none", Defect: "damp core", Repair: "dry it",
 		NotLooked: "under the sleeve", Qualified: "Mill Lane 4; examiner", Authentic: "Tilda Marsh", SelfEmploy: true}
