@@ -1,7 +1,11 @@
 package app
 
 import (
+	"cmp"
 	"context"
+	"encoding/hex"
+
+	"golang.org/x/mod/sumdb/tlog"
 
 	"kernbook/internal/book"
 	"kernbook/internal/core/decide"
@@ -13,8 +17,9 @@ import (
 	"kernbook/internal/record"
 )
 
-// ReportFacts gives what a report of the last decision on a piece is made from;
-// with annex, the tool's outcome of that day goes with it.
+// ReportFacts gives what a report of the last decision on a piece is made from:
+// the record as it was decided on, and apart from it what came into the book
+// since. With annex, the tool's outcome of that day goes with it.
 func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper.Facts, error) {
 	var f *paper.Facts
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
@@ -29,22 +34,33 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 		last := all[len(all)-1]
 		day, err := qty.ParseDate(last.AsOf)
 		if err != nil {
-			return fail(Broken, "The decision of entry %d has no day.", last.Index)
+			return fail(Broken, "The decision of entry %d has no day.", last.Index+1)
 		}
-		r, err := s.Record(p, day.Earliest(), a)
+		then, err := a.until(ctx, s, p, last.Index)
+		if err != nil {
+			return err
+		}
+		r, err := then.Record(then.Piece(p.ID), day.Earliest(), a)
 		if err != nil {
 			return fail(Broken, "%v.", err)
 		}
-		f = a.facts(s, head, r)
+		f = a.facts(s, head, r, last.Day)
 		f.Stopped = p.Stopped()
 		f.Decision, f.Decided, f.By, f.Entry, f.Position, f.Recorded = *last.Decision, last.Day, last.Author, last.ID.String(), last.Index, last.Recorded
-		found := false
-		for i := range r.Examinations {
-			if e := &r.Examinations[i]; e.Ref == last.Examination && e.Ref != "" || !found && e.Kind == kit.Thorough && e.Day == f.Decided {
-				f.Exam, found = *e, true
+		lines, err := a.store.Read(ctx, last.Index, 1)
+		if err != nil {
+			return err
+		}
+		if len(lines) == 1 {
+			h := tlog.RecordHash(lines[0])
+			f.Leaf = hex.EncodeToString(h[:])
+		}
+		for i := range p.Lines {
+			if p.Lines[i].Index > last.Index {
+				f.Since = append(f.Since, p.Lines[i])
 			}
 		}
-		if !found {
+		if !examined(f, last.Examination) {
 			return fail(NotFound, "The decision on “%s” names the examination “%s”, which is not on record.", piece, last.Examination)
 		}
 		if annex {
@@ -54,6 +70,43 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 		return nil
 	})
 	return f, err
+}
+
+// examined finds the examination that a decision names, or for one without a
+// name the thorough one of its day.
+func examined(f *paper.Facts, ref string) bool {
+	found := false
+	for i := range f.Record.Examinations {
+		if e := &f.Record.Examinations[i]; e.Ref == ref && e.Ref != "" || !found && e.Kind == kit.Thorough && e.Day == f.Decided {
+			f.Exam, found = *e, true
+		}
+	}
+	return found
+}
+
+// Lacking gives the particulars that the report of a decision would not state,
+// were it entered today: in the words of the paper.
+func (a *App) Lacking(ctx context.Context, who Who, piece string, d *Decision) ([]string, error) {
+	var out []string
+	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
+		p, err := pieceOf(s, piece)
+		if err != nil {
+			return err
+		}
+		j, err := a.judge(s, p, a.Today(), false)
+		if err != nil {
+			return err
+		}
+		f := a.facts(s, head, j.Record, a.Today())
+		f.Decided, f.By, f.Leaf = a.Today(), who.Person, "given when it is entered"
+		f.Decision = fold.Decision{Verdict: d.Verdict.String(), Why: d.Why, Latest: latest(d.Latest), Report: d.Report}
+		if !examined(f, d.Examination) {
+			return nil // refused in its own words
+		}
+		out = paper.Examination(f).Missing()
+		return nil
+	})
+	return out, err
 }
 
 // CardFacts gives what a record card of a piece is made from.
@@ -68,21 +121,50 @@ func (a *App) CardFacts(ctx context.Context, piece string) (*paper.CardFacts, er
 		if err != nil {
 			return fail(Broken, "%v.", err)
 		}
-		f = &paper.CardFacts{Facts: *a.facts(s, head, r), Decisions: p.Decisions()}
+		f = &paper.CardFacts{Facts: *a.facts(s, head, r, a.Today()), Lines: p.Lines}
 		f.Stopped = p.Stopped()
 		return nil
 	})
 	return f, err
 }
 
-func (a *App) facts(s *fold.State, head book.Head, r *kit.Record) *paper.Facts {
-	f := &paper.Facts{Tables: a.tables, Record: r, Names: map[string]string{}, Head: head.String(), Machine: record.Encode(r)}
+// facts gives what any paper about a piece is made from; people are as they were
+// on that day, by name also those who came later.
+func (a *App) facts(s *fold.State, head book.Head, r *kit.Record, day qty.Day) *paper.Facts {
+	f := &paper.Facts{Tables: a.tables, Record: r, People: a.private(s, day), Head: head.String(), Machine: record.Encode(r), Printed: a.Today()}
+	f.Sum = sum(f.Machine)
+	return f
+}
+
+// private gives what is sealed of everybody, as of a day.
+func (a *App) private(s *fold.State, day qty.Day) map[string]fold.Private {
+	out := map[string]fold.Private{}
 	for _, m := range s.People {
-		if p, ok := s.Private(m.ID, a.Today(), a); ok {
-			f.Names[m.ID] = p.Name
+		if p, ok := s.Private(m.ID, day, a); ok {
+			out[m.ID] = p
 		}
 	}
-	return f
+	return out
+}
+
+// sinceReport tells what came on record of a piece after its last decision.
+func (a *App) sinceReport(s *fold.State, head book.Head, p *fold.Piece) []string {
+	all := p.Decisions()
+	if len(all) == 0 {
+		return nil
+	}
+	last := all[len(all)-1]
+	r, err := s.Record(p, a.Today(), a)
+	if err != nil {
+		return []string{"an entry about it cannot be read"}
+	}
+	f := a.facts(s, head, r, a.Today())
+	for i := range p.Lines {
+		if p.Lines[i].Index > last.Index {
+			f.Since = append(f.Since, p.Lines[i])
+		}
+	}
+	return f.AfterReport()
 }
 
 // RegisterLines gives the register of the yard; presented says which pieces were
@@ -92,9 +174,13 @@ func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]p
 	yard, at := "", ""
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
 		yard, at = s.Yard.Name, head.String()
+		people := a.private(s, a.Today())
 		for i, c := range a.cards(s, a.Today()) {
 			p := s.Pieces[i]
-			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Holder, Stands: c.Stands().String(), Presented: presented == nil || presented[c.ID]}
+			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Place, Stands: c.Stands().String(), Since: a.sinceReport(s, head, p), Presented: presented == nil || presented[c.ID]}
+			if c.Holder != "" {
+				l.Holder = cmp.Or(people[c.Holder].Name, c.Holder)
+			}
 			if k := a.tables.Kind(c.Kind); k != nil {
 				l.Kind = k.Words
 			}

@@ -5,10 +5,12 @@ import (
 	"strconv"
 	"strings"
 
-	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
-	"kernbook/internal/core/qty"
 )
+
+// key explains the numbers beside the particulars. D-30 to D-46 of the sources.
+const key = "The numbers on the left are the paragraphs of Schedule 1 to the Lifting Operations and Lifting Equipment Regulations 1998 (S.I. 1998/2307) that ask for the particular. " +
+	"Paragraphs 8(d) to 11 are given from memory, not from the statute. “" + NotStated + "” marks a particular that is missing from this report."
 
 // Examination makes the report of a thorough examination, with every particular
 // that the schedule asks for (D-30 to D-46). What was not said is left open, and
@@ -19,60 +21,50 @@ func Examination(f *Facts) *Doc {
 	if f.Exam.Kind != kit.Thorough {
 		title = "Report of interim inspection, which is no thorough examination"
 	}
-	d := &Doc{Title: title, Sub: "Report " + orOpen(r.Number) + " · " + f.Record.Piece.ID + " · examined " + f.Exam.Day.Words(),
-		Foot:   fmt.Sprintf("Entry %s, number %d of the book, recorded %s. Head of the book when printed: %s", f.Entry, f.Position+1, f.Recorded, f.Head),
-		Attach: f.Machine, Name: f.Record.Piece.ID + "-record.json"}
-	d.Sections = append(f.outOfUse(), f.whoAndWhere(), f.piece(), f.occasion(), f.findings(), f.conclusion(), f.authors(), f.notExamined())
-	if s, strip := f.places(); strip != nil {
-		d.Strip = strip
-		d.Sections = append(d.Sections, s)
-	}
+	id := f.Record.Piece.ID
+	d := &Doc{Title: title, Sub: "Report number " + orOpen(r.Number) + " · piece " + id + " · examined " + f.Exam.Day.Words(), Key: key,
+		Running: "Report " + orElse(r.Number, "without a number") + " · piece " + id + " · examined " + f.Exam.Day.Words(),
+		Foot:    fmt.Sprintf("Entry %s, number %d of the book. Head of the book when printed: %s", f.Entry, f.Position+1, f.Head),
+		Verdict: &Verdict{"Decision of the competent person", f.verdict().String(), f.verdict()},
+		Attach:  f.Machine, Name: id + "-record.json"}
+	findings := f.places()
+	d.Sections = append(f.outOfUse(), f.conclusion(), f.whoAndWhere(), f.piece(), f.occasion())
+	d.Sections = append(d.Sections, f.defects()...)
+	d.Sections = append(d.Sections, findings, f.notExamined(), f.authors(), f.book())
 	if f.Outcome != nil {
-		d.Sections = append(d.Sections, f.annex(f.Outcome))
+		d.Sections = append(d.Sections, f.annex())
 	}
+	d.Sections = append(d.Sections, f.since())
 	return d
-}
-
-// open stands where something was not said.
-const open = "not said"
-
-func orOpen(s string) string {
-	if s == "" {
-		return open
-	}
-	return s
 }
 
 func (f *Facts) whoAndWhere() Section {
 	r := &f.Decision.Report
 	return Section{Heading: "For whom and where", Rows: []Row{
-		{"D-30", "Employer for whom it was made: name and address", orOpen(r.Employer)},
-		{"D-31", "Address of the premises where it was made", orOpen(r.Premises)},
+		{"", "Number of the report", orOpen(r.Number)},
+		{"1", "Employer for whom it was made: name and address", orOpen(r.Employer)},
+		{"2", "Address of the premises where it was made", orOpen(r.Premises)},
 	}}
 }
 
 func (f *Facts) piece() Section {
 	p := &f.Record.Piece
 	var id []string
-	for _, x := range [][2]string{{"number", p.ID}, {"", p.Words}, {"maker", p.Maker}, {"model", p.Model}, {"serial", p.Serial}, {"batch", p.Batch}, {"marking", p.Marking}, {"identity proved by", p.Proof}} {
+	for _, x := range [][2]string{{"the yard's number", p.ID}, {"described as", p.Words}, {"maker", p.Maker}, {"trade name", p.Trade}, {"model", p.Model}, {"serial number", p.Serial}, {"batch", p.Batch}, {"marking", p.Marking}, {"identity proved by", p.Proof}} {
 		if x[1] != "" {
-			id = append(id, strings.TrimSpace(x[0]+" "+x[1]))
+			id = append(id, x[0]+" "+x[1])
 		}
 	}
-	made := "not known"
-	if p.Made.Known() {
-		made = p.Made.Words()
+	rows := []Row{
+		{"3", "Particulars that identify the equipment", f.kind() + "; " + strings.Join(id, "; ")},
+		{"3", "Date of manufacture, where known", known(p.Made)},
 	}
-	kind := string(p.Kind)
-	if k := f.Tables.Kind(p.Kind); k != nil {
-		kind = k.Words
+	if p.Length > 0 {
+		rows = append(rows, Row{"", "Length as measured", p.Length.String()})
 	}
-	return Section{Heading: "The equipment", Rows: []Row{
-		{"D-32", "Identification", kind + "; " + strings.Join(id, "; ")},
-		{"D-32", "Date of manufacture, where known", made},
-		{"D-33", "Date of the last thorough examination", f.lastThorough()},
-		{"D-34", "Safe working load", orOpen(f.Decision.Report.Load)},
-	}}
+	return Section{Heading: "The equipment", Rows: append(rows,
+		Row{"4", "Date of the last thorough examination before this one", f.lastThorough()},
+		Row{"5", "Safe working load, or that of the last configuration examined", orOpen(f.Decision.Report.Load)})}
 }
 
 // occasions are those of the schedule, by the word in the book.
@@ -85,24 +77,39 @@ var occasions = map[string]string{
 // every other one: the two exclude each other (D-46).
 func (f *Facts) occasion() Section {
 	s := Section{Heading: "The examination"}
-	safe := f.verdict() <= kit.KeepSooner
-	if f.Decision.Report.Occasion == "first" {
-		s.Rows = append(s.Rows, Row{"D-35", "Occasion", "first examination after installation or assembly at a new place"})
-		if safe {
-			s.Rows = append(s.Rows, Row{"D-35", "Installed correctly, and safe to operate", "yes"})
+	r := &f.Decision.Report
+	if r.Occasion == "first" {
+		s.Rows = append(s.Rows, Row{"6(a)", "Occasion", "first thorough examination after installation, or after assembly at a new site or location"})
+		if f.safe() {
+			s.Rows = append(s.Rows, Row{"6(b)", "Installed correctly and would be safe to operate", "yes"})
 		}
 	} else {
-		words := occasions[f.Decision.Report.Occasion]
-		s.Rows = append(s.Rows, Row{"D-36", "Which examination", orOpen(words)})
-		if safe {
-			s.Rows = append(s.Rows, Row{"D-36", "Would be safe to operate", "yes"})
+		s.Rows = append(s.Rows, Row{"7(a)", "Which thorough examination it was", orOpen(occasions[r.Occasion])})
+		if f.safe() {
+			s.Rows = append(s.Rows, Row{"7(b)", "Would be safe to operate", "yes"})
 		}
 	}
-	if !safe {
-		s.Note = "That it would be safe to operate is stated only if such is the case; here it is not stated."
+	if !f.safe() {
+		s.Note = "That the equipment would be safe to operate is stated only if such is the case; here it is not stated."
 	}
-	s.Rows = append(s.Rows, Row{"D-42", "Date of the examination", f.Exam.Day.Words()}, Row{"D-41", "Tests, where testing was part of it", orOpen(f.Decision.Report.Tests)})
+	tests := orOpen(r.Tests)
+	if t := strings.ToLower(strings.Trim(strings.TrimSpace(r.Tests), ".")); t == "none" || t == "no" || t == "no tests" {
+		tests = "no test was part of this examination"
+	}
+	s.Rows = append(s.Rows, Row{"8(f)", "Date of the thorough examination", f.Exam.Day.Words()}, Row{"", "Examined by the competent person", f.name(f.Exam.Maker())},
+		Row{"8(e)", "Particulars of any test that was part of it", tests})
 	return s
+}
+
+// safe says whether the report states that the equipment would be safe to
+// operate: it is kept, and no defect is named that is a danger.
+func (f *Facts) safe() bool {
+	for _, d := range f.Decision.Report.Defects() {
+		if d.Immediate {
+			return false
+		}
+	}
+	return f.verdict() <= kit.KeepSooner
 }
 
 func (f *Facts) verdict() kit.Verdict {
@@ -113,181 +120,157 @@ func (f *Facts) verdict() kit.Verdict {
 	return v
 }
 
-// findings has, for a defect, either what a present danger asks for or what one
+// defects has, for each defect, either what a present danger asks for or what one
 // that could come asks for: the two exclude each other (D-46).
-func (f *Facts) findings() Section {
-	r := &f.Decision.Report
-	s := Section{Heading: "Defects"}
-	if r.Defect == "" {
-		s.Rows = []Row{{"D-37", "Parts with a defect that is or could become a danger to persons", "none found"}}
-		return s
+func (f *Facts) defects() []Section {
+	all := f.Decision.Report.Defects()
+	if len(all) == 0 {
+		s := Section{Heading: "Defects", Rows: []Row{{"8(a)", "Parts with a defect that is or could become a danger to persons", "none found"}}}
+		if f.verdict() >= kit.SetAside {
+			s.Rows[0].Value = NotStated
+			s.Note = "The piece does not stay in use, and no defect is named: the reasons stand with the decision."
+		}
+		return []Section{s}
 	}
-	s.Rows = []Row{{"D-37", "Part and defect that is or could become a danger to persons", r.Defect}}
-	if r.Immediate || f.verdict() == kit.Withdraw {
-		s.Rows = append(s.Rows, Row{"D-38", "It is a danger: repair, renewal or alteration required", orElse(r.Repair, f.defaultRepair())})
-		return s
+	var out []Section
+	for i := range all {
+		x := &all[i]
+		s := Section{Heading: "Defect"}
+		if len(all) > 1 {
+			s.Heading = "Defect " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(all))
+		}
+		s.Rows = []Row{{"8(a)", "Part found to have a defect, and the defect", x.Defect}}
+		repair := orOpen(x.Repair)
+		if repair == NotStated && f.verdict() == kit.Withdraw {
+			repair = "to be replaced; withdrawn from use"
+		}
+		if x.Immediate || f.verdict() == kit.Withdraw {
+			s.Rows = append(s.Rows, Row{"8(a)", "Danger to persons", "it is one"}, Row{"8(b)", "Repair, renewal or alteration required to remedy it", repair})
+			s.Note = "Where a defect involves an existing or imminent risk of serious personal injury, a copy of this report goes to the enforcing authority as soon as is practicable (regulation 10(1)(c))."
+		} else {
+			s.Rows = append(s.Rows, Row{"8(a)", "Danger to persons", "not yet; it could become one"}, Row{"8(c)(i)", "Time by which it could become a danger", orOpen(words(x.DangerBy))},
+				Row{"8(c)(ii)", "Repair, renewal or alteration required to remedy it", repair})
+		}
+		out = append(out, s)
 	}
-	s.Rows = append(s.Rows, Row{"D-39", "It could become a danger: by when", orElse(f.Decision.Latest, open)},
-		Row{"D-39", "Repair, renewal or alteration required", orElse(r.Repair, f.defaultRepair())})
-	return s
-}
-
-func (f *Facts) defaultRepair() string {
-	if f.verdict() == kit.Withdraw {
-		return "to be replaced; withdrawn from use"
-	}
-	return open
-}
-
-func orElse(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
+	return out
 }
 
 func (f *Facts) conclusion() Section {
-	s := Section{Heading: "The examiner's decision", Rows: []Row{{"", "Decision", f.verdict().String()}}}
-	if f.Decision.Why != "" {
-		s.Rows = append(s.Rows, Row{"", "Reason", f.Decision.Why})
-	}
-	latest := open
-	switch {
-	case f.verdict() >= kit.SetAside:
-		latest = "not to be used until this is settled"
-	case f.Decision.Latest != "":
-		latest = words(f.Decision.Latest)
-	case f.Exam.Latest.Known():
+	s := Section{Heading: "Decision and reasons", Rows: []Row{{"", "Decision", f.verdict().String()}, {"", "Reasons, in the competent person's words", orOpen(f.Decision.Why)}}}
+	latest := orOpen(words(f.Decision.Latest))
+	if latest == NotStated && f.Exam.Latest.Known() {
 		latest = f.Exam.Latest.Words()
 	}
-	s.Rows = append(s.Rows, Row{"D-40", "Latest date for the next thorough examination", latest})
-	return s
-}
-
-func words(day string) string {
-	if p, err := qty.ParseDate(day); err == nil && p.Known() {
-		return p.Words()
+	switch {
+	case f.verdict() >= kit.Withdraw:
+		latest = "none: withdrawn, not to be used again"
+	case f.verdict() >= kit.SetAside && latest == NotStated:
+		latest = "before it is used again"
+	case f.verdict() >= kit.SetAside:
+		latest += "; and not to be used until what set it aside is settled"
 	}
-	return day
+	s.Rows = append(s.Rows, Row{"8(d)", "Latest date by which the next thorough examination must be carried out", latest})
+	return s
 }
 
 func (f *Facts) authors() Section {
 	r := &f.Decision.Report
-	employed := "employed by the employer named above"
-	if r.SelfEmploy {
-		employed = "self-employed"
+	me := f.People[f.By]
+	qualified, employed := orElse(me.Qualified, r.Qualified), me.Employed
+	address := me.Address
+	if address == "" && r.Qualified != "" && me.Qualified == "" {
+		address = "as with the qualifications below"
 	}
-	return Section{Heading: "Who made the report", Rows: []Row{
-		{"D-43", "Author", f.name(f.By)}, {"D-43", "Address and qualifications", orOpen(r.Qualified)}, {"D-43", "Employment", employed},
-		{"D-44", "Signed or authenticated by", orElse(r.Authentic, f.name(f.Exam.SignedBy))}, {"D-45", "Date of the report", f.Decided.Words()},
-	}, Note: "The report is to be made as soon as is practicable; the Code of practice reads that as within 28 days (D-22). From examination to report: " +
-		strconv.Itoa(int(f.Decided-f.Exam.Day)) + " days."}
+	switch {
+	case r.SelfEmploy || strings.EqualFold(strings.TrimSpace(employed), "self-employed"):
+		employed = "self-employed"
+	case employed != "":
+		employed = "employed by " + employed
+	}
+	s := Section{Heading: "Who made the report", Rows: []Row{
+		{"9", "Person making the report: name", f.name(f.By)}, {"9", "Address", orOpen(address)}, {"9", "Qualifications", orOpen(qualified)},
+		{"9", "Self-employed, or else employer's name and address", orOpen(employed)}}}
+	other := strings.TrimSpace(r.Authentic)
+	sign := []string{"signature of the person making the report"}
+	switch x, ok := f.People[other]; {
+	case other == "" || other == f.By:
+		s.Rows = append(s.Rows, Row{"10", "Person signing or authenticating on behalf of the author", "nobody: the author signs"})
+	case ok:
+		s.Rows = append(s.Rows, Row{"10", "Person signing or authenticating on behalf of the author: name", f.name(other)}, Row{"10", "Address", orOpen(x.Address)})
+		sign = append(sign, "signature on behalf of the author")
+	default:
+		s.Rows = append(s.Rows, Row{"10", "Person signing or authenticating on behalf of the author: name and address", other})
+		sign = append(sign, "signature on behalf of the author")
+	}
+	days := int(f.Decided - f.Exam.Day)
+	took := strconv.Itoa(days) + " days"
+	switch {
+	case days < 0:
+		took = "the report is dated before the examination"
+	case days == 0:
+		took = "the same day"
+	case days == 1:
+		took = "1 day"
+	case days > 28:
+		took += ": later than the Code's reading"
+	}
+	s.Rows = append(s.Rows, Row{"11", "Date of the report", f.Decided.Words()}, Row{"", "From examination to report", took})
+	s.Note = "The regulation asks for the report “as soon as is practicable”. “Within 28 days” is the Approved Code of Practice's reading of that, as training literature gives it, not the regulation's words. " +
+		"The report is authenticated by the signature below or by equally secure means; the book itself holds none yet."
+	s.Sign = sign
+	return s
 }
 
 // notExamined says what was left out: the examiner's own words, and the looks
-// of this kind of examination that are not on record.
+// of this kind of examination that are not on record, or went over a part alone.
 func (f *Facts) notExamined() Section {
-	s := Section{Heading: "What was not examined, and why", Rows: []Row{{"", "In the examiner's words", orElse(f.Decision.Report.NotLooked, "nothing said")}}}
+	s := Section{Heading: "What was not examined, and why", Rows: []Row{{"", "In the competent person's words", orElse(f.Decision.Report.NotLooked, "nothing named")}}}
 	k := f.Tables.Kind(f.Record.Piece.Kind)
 	if k == nil {
 		return s
 	}
 	for i := range k.Needs {
 		n := &k.Needs[i]
-		made := n.Exam != f.Exam.Kind
-		for l := range f.Exam.Looks {
-			made = made || f.Exam.Looks[l].Look == n.Look && len(f.Exam.Looks[l].Covers) > 0
-		}
-		if made {
+		if n.Exam != f.Exam.Kind {
 			continue
 		}
 		look := string(n.Look)
 		if def := f.Tables.Look(n.Look); def != nil {
 			look = def.Words
 		}
-		s.Rows = append(s.Rows, Row{"", "Not on record", look})
+		all, part := false, []string{}
+		for l := range f.Exam.Looks {
+			if f.Exam.Looks[l].Look != n.Look {
+				continue
+			}
+			for _, c := range f.Exam.Looks[l].Covers {
+				all = all || c.All
+				if !c.All {
+					part = append(part, f.where(kit.Place{Part: c.Part, From: c.From, To: c.To, Sides: c.Sides}))
+				}
+			}
+		}
+		switch {
+		case all:
+		case len(part) > 0:
+			s.Rows = append(s.Rows, Row{"", "Went over these places only: " + look, strings.Join(part, "; ")})
+		default:
+			s.Rows = append(s.Rows, Row{"", "Belongs to this examination and is not on record", look})
+		}
 	}
 	return s
 }
 
-// places lists what was found where, and draws it on the piece.
-func (f *Facts) places() (Section, *Strip) {
-	p := &f.Record.Piece
-	k := f.Tables.Kind(p.Kind)
-	s := Section{Heading: "Findings by place", Head: []string{"No.", "What", "Where", "State"}, Widths: []float64{.07, .5, .28, .15}}
-	strip := &Strip{Length: p.Length.Millimetres()}
-	known := map[string]kit.Sign{}
-	for i := range f.Record.Examinations {
-		e := &f.Record.Examinations[i]
-		if e.Day > f.Exam.Day {
-			continue
-		}
-		for n := range e.Signs {
-			if x := e.Signs[n]; x.State == kit.FirstSeen && x.Ref != "" {
-				known[x.Ref] = x
-			}
-		}
+// book says where the decision stands, by what anybody can find it again.
+func (f *Facts) book() Section {
+	attached := "byte for byte the record that was decided on"
+	if f.Sum != f.Decision.Record {
+		attached = "today's reading of that record, with other bytes: SHA-256 " + f.Sum + " (what was sealed of a person may have been forgotten since)"
 	}
-	for i := range f.Exam.Signs {
-		x := f.Exam.Signs[i]
-		at := x
-		if x.State != kit.FirstSeen {
-			at = known[x.Ref]
-		}
-		name := at.Sign
-		if k != nil {
-			if def := k.Sign(at.Sign); def != nil {
-				name = def.Words
-			}
-		}
-		number := len(s.Table) + 1
-		s.Table = append(s.Table, []string{strconv.Itoa(number), name, place(at.At), string(x.State)})
-		if at.At.Part == "" && !at.At.Whole && strip.Length > 0 {
-			strip.Marks = append(strip.Marks, Mark{number, at.At.From.Millimetres(), at.At.To.Millimetres(), name})
-		}
-	}
-	for i := range f.Exam.Readings {
-		x := &f.Exam.Readings[i]
-		values := make([]string, len(x.Values))
-		for n, v := range x.Values {
-			values[n] = v.String()
-		}
-		number := len(s.Table) + 1
-		s.Table = append(s.Table, []string{strconv.Itoa(number), x.Quantity + ": " + strings.Join(values, ", "), place(x.At), "measured"})
-		if x.At.Part == "" && !x.At.Whole && strip.Length > 0 {
-			strip.Marks = append(strip.Marks, Mark{number, x.At.From.Millimetres(), x.At.To.Millimetres(), x.Quantity})
-		}
-	}
-	if len(s.Table) == 0 {
-		s.Head, s.Note = nil, "Nothing was found or measured."
-	}
-	if strip.Length == 0 {
-		strip = nil
-	}
-	return s, strip
-}
-
-func place(p kit.Place) string {
-	switch {
-	case p.Whole:
-		return "the whole piece"
-	case p.Part != "":
-		return p.Part
-	case p.From == p.To:
-		return "at " + p.From.String() + " from end A"
-	}
-	return p.From.String() + " to " + p.To.String() + " from end A"
-}
-
-// annex tells what the tool made of the same record, when the examiner adds it.
-func (f *Facts) annex(o *decide.Outcome) Section {
-	s := Section{Heading: "Annex, added by the examiner: what the tool made of the same record", Rows: []Row{{"", "Outcome", o.Verdict.String()}}}
-	if o.Doubt != nil {
-		s.Rows = append(s.Rows, Row{"", "Doubt", fmt.Sprintf("%d in a million; the yard's limit is %d. It speaks of pieces with such a record, not of accidents.", o.Doubt.Millions, o.Doubt.Limit)})
-	}
-	for i := range o.Reasons {
-		s.Rows = append(s.Rows, Row{o.Reasons[i].ID, "Reason, " + o.Reasons[i].Verdict.String(), orElse(o.Reasons[i].Words, o.Reasons[i].Key)})
-	}
-	s.Note = "The tool advises. The examiner's decision above is the report. Core " + o.Core + ", tables " + o.Tables + "."
-	return s
+	return Section{Heading: "This report in the book", Rows: []Row{
+		{"", "Entry of the decision", f.Entry}, {"", "Position in the tree", fmt.Sprintf("leaf %d, which is entry number %d; recorded %s", f.Position, f.Position+1, f.Recorded)},
+		{"", "Hash of that leaf", orOpen(f.Leaf)}, {"", "Head of the book when printed: size and root", f.Head},
+		{"", "SHA-256 of the record decided on", f.Decision.Record}, {"", "File attached inside the PDF: " + f.Record.Piece.ID + "-record.json", attached},
+	}}
 }

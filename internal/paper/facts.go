@@ -5,11 +5,15 @@
 package paper
 
 import (
+	"strings"
+
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/core/table"
 	"kernbook/internal/fold"
+	"kernbook/internal/lang"
+	"kernbook/internal/report"
 )
 
 // Facts are what a report of one examination is made from.
@@ -19,15 +23,33 @@ type Facts struct {
 	Exam     kit.Examination
 	Decision fold.Decision
 	Decided  qty.Day
-	By       string            // id of whoever decided
-	Names    map[string]string // of persons, by id; a person who was forgotten has none
-	Entry    string            // id of the decision's entry
-	Position int64             // its index in the book
-	Recorded string            // instant at which the book took it
-	Head     string            // head of the book when this was made
-	Outcome  *decide.Outcome   // for the annex; nil leaves it out
-	Machine  []byte            // the machine-readable record, to be attached
-	Stopped  fold.Stopped      // what people did about its use, up to when this was made
+	By       string                  // id of whoever decided: the person making the report
+	People   map[string]fold.Private // what is sealed of persons, by id; nothing of who was forgotten
+	Entry    string                  // id of the decision's entry
+	Position int64                   // its index in the book
+	Leaf     string                  // its hash in the tree
+	Recorded string                  // instant at which the book took it
+	Head     string                  // head of the book when this was made
+	Printed  qty.Day
+	Outcome  *decide.Outcome // for the annex; nil leaves it out
+	Machine  []byte          // the machine-readable record, to be attached
+	Sum      string          // SHA-256 of Machine
+	Stopped  fold.Stopped    // what people did about its use, up to when this was made
+	Since    []fold.Line     // what came into the book about the piece after the decision
+}
+
+// names gives the words for the ids of the record.
+func (f *Facts) names() report.Namer {
+	return report.Names(&decide.Outcome{Kind: f.Record.Piece.Kind}, f.Tables, f.Record, lang.English())
+}
+
+// where says a place, and how far it is from the nearer end.
+func (f *Facts) where(p kit.Place) string {
+	t := f.names().Where(p)
+	if l := f.Record.Piece.Length; p.Part == "" && !p.Whole && !p.Gone && l > 0 && p.To <= l && p.From > l/2 {
+		t += "; " + (l - p.To).String() + " from end B"
+	}
+	return orElse(t, "place not stated")
 }
 
 // outOfUse says, before anything else, that the piece has been taken out of use;
@@ -46,19 +68,19 @@ func (f *Facts) outOfUse() []Section {
 	default:
 		return nil
 	}
-	return []Section{{Heading: "This piece is out of use", Rows: []Row{
+	return []Section{{Heading: "This piece is out of use, as on record when this was printed", Rows: []Row{
 		{"", "It was " + what, st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}}}
 }
 
 // name gives the name of a person, or what stands for it.
 func (f *Facts) name(id string) string {
-	if n := f.Names[id]; n != "" {
-		return n + " (" + id + ")"
+	if n := f.People[id].Name; n != "" {
+		return n
 	}
 	if id == "" {
-		return "not said"
+		return NotStated
 	}
-	return id
+	return "the person with the sign " + id + " (no name on record)"
 }
 
 // lastThorough gives the day of the thorough examination before this one, from
@@ -78,4 +100,35 @@ func (f *Facts) lastThorough() string {
 		return f.Record.Piece.Examined.Words()
 	}
 	return "none on record"
+}
+
+func (f *Facts) kind() string {
+	if k := f.Tables.Kind(f.Record.Piece.Kind); k != nil {
+		return k.Words
+	}
+	return string(f.Record.Piece.Kind)
+}
+
+func orOpen(s string) string { return orElse(s, NotStated) }
+
+func orElse(s, otherwise string) string {
+	if strings.TrimSpace(s) == "" {
+		return otherwise
+	}
+	return s
+}
+
+func known(p qty.PartialDate) string {
+	if p.Known() {
+		return p.Words()
+	}
+	return "not known"
+}
+
+// words prints the day of a decision as people write it.
+func words(day string) string {
+	if p, err := qty.ParseDate(day); err == nil && p.Known() {
+		return p.Words()
+	}
+	return day
 }

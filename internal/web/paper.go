@@ -1,8 +1,6 @@
 package web
 
 import (
-	"fmt"
-	"html/template"
 	"mime"
 	"net/http"
 	"net/url"
@@ -72,18 +70,4 @@ func (s *Site) pdf(w http.ResponseWriter, d *paper.Doc, name string) error {
 	w.Header().Set("Content-Disposition", mime.FormatMediaType("inline", map[string]string{"filename": name}))
 	_, _ = w.Write(b) // who hung up needs no answer
 	return nil
-}
-
-// StripDrawing draws the piece to scale, with the numbers of its findings.
-func (b *paperBody) StripDrawing() template.HTML {
-	if b.Strip == nil {
-		return ""
-	}
-	at := func(mm float64) string { return fmt.Sprintf("%.1f", 1000*mm/b.Strip.Length) }
-	out := `<rect x="0" y="28" width="1000" height="14" fill="none" stroke="currentColor"/>`
-	for _, m := range b.Strip.Marks {
-		out += `<line x1="` + at(m.From) + `" x2="` + at(max(m.To, m.From+b.Strip.Length/200)) + `" y1="35" y2="35" stroke="currentColor" stroke-width="12"/>` +
-			`<text x="` + at(m.From) + `" y="20" font-size="18" fill="currentColor">` + fmt.Sprint(m.Number) + `</text>`
-	}
-	return template.HTML(out) // numbers alone
 }

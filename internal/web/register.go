@@ -66,7 +66,7 @@ func (s *Site) register(w http.ResponseWriter, r *http.Request) error {
 		if c == nil { // registered between the two questions
 			continue
 		}
-		l.Holder, l.Kind = s.called(people, l.Holder), s.kind(c.Kind)
+		l.Holder, l.Kind = s.called(people, c.Holder), s.kind(c.Kind)
 		if !l.Presented {
 			b.Missing++
 		}
