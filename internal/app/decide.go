@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"kernbook/internal/answer"
+	"kernbook/internal/core/decide"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -46,11 +47,8 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if err := onRecord(j.Record, &d); err != nil {
 			return nil, err
 		}
-		switch {
-		case d.Verdict < o.Verdict:
-			return nil, fail(Refused, "The outcome is “%s”. A decision may be stricter, never looser than that.", o.Verdict)
-		case d.Verdict > o.Verdict && d.Why == "":
-			return nil, fail(Invalid, "Say why you decide “%s” where the outcome is “%s”.", d.Verdict, o.Verdict)
+		if err := d.against(o); err != nil {
+			return nil, err
 		}
 		b := &fold.Decision{AsOf: day.String(), Examination: d.Examination, Verdict: d.Verdict.String(), Why: d.Why, Record: sum(asked),
 			Outcome: o.Verdict.String(), OutcomeSum: sum(out), Millions: -1, Report: d.Report, Latest: latest(d.Latest)}
@@ -80,6 +78,17 @@ func onRecord(r *kit.Record, d *Decision) error {
 		}
 	}
 	return fail(NotFound, "No examination “%s” of “%s” is on record, so nothing can be decided on it.", d.Examination, r.Piece.ID)
+}
+
+// against holds a decision against the outcome.
+func (d *Decision) against(o *decide.Outcome) error {
+	switch {
+	case d.Verdict < o.Verdict:
+		return fail(Refused, "The outcome is “%s”. A decision may be stricter, never looser than that.", o.Verdict)
+	case d.Verdict > o.Verdict && d.Why == "":
+		return fail(Invalid, "Say why you decide “%s” where the outcome is “%s”.", d.Verdict, o.Verdict)
+	}
+	return nil
 }
 
 // latest prints a date as a decision keeps it; "" where none was set.

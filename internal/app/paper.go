@@ -85,7 +85,7 @@ func examined(f *paper.Facts, ref string) bool {
 }
 
 // Lacking gives the particulars that the report of a decision would not state,
-// were it entered today: in the words of the paper.
+// were it entered today: in the words of the paper. It refuses what Decide would.
 func (a *App) Lacking(ctx context.Context, who Who, piece string, d *Decision) ([]string, error) {
 	var out []string
 	err := a.Look(ctx, func(s *fold.State, head book.Head) error {
@@ -95,6 +95,12 @@ func (a *App) Lacking(ctx context.Context, who Who, piece string, d *Decision) (
 		}
 		j, err := a.judge(s, p, a.Today(), false)
 		if err != nil {
+			return err
+		}
+		if err := a.competent(s, who.Person); err != nil {
+			return err
+		}
+		if err := d.against(j.Outcome); err != nil {
 			return err
 		}
 		f := a.facts(s, head, j.Record, a.Today())

@@ -2,11 +2,14 @@ package demo
 
 import (
 	"fmt"
+	"strings"
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
+	"kernbook/internal/lang"
+	"kernbook/internal/report"
 )
 
 // years lets two years pass: every half year the thorough examination of all
@@ -88,8 +91,13 @@ func (b *builder) decide(p *piece, ref, occasion string) {
 	if j.Outcome.Due.Known {
 		d.Latest = exactly(j.Outcome.Due.Day)
 	}
+	said := report.Brief(j.Outcome, b.app.Tables(), j.Record, lang.English()).Reasons
+	d.Why = "Looked over in full; nothing that keeps it from use."
 	if d.Verdict >= kit.SetAside {
-		d.Why, d.Report.Defect = "as the outcome says", "see the reasons"
+		d.Why = strings.Join(said, " ")
+	}
+	if d.Verdict == kit.Withdraw && len(said) > 0 {
+		d.Report.Defect, d.Report.Immediate, d.Report.Repair = said[0], true, "to be replaced; no repair"
 	}
 	b.did(b.app.Decide(b.ctx, b.who("p1"), p.ID, d))
 	if d.Verdict == kit.Withdraw {

@@ -127,7 +127,7 @@ func (f *Facts) defects() []Section {
 	if len(all) == 0 {
 		s := Section{Heading: "Defects", Rows: []Row{{"8(a)", "Parts with a defect that is or could become a danger to persons", "none found"}}}
 		if f.verdict() >= kit.SetAside {
-			s.Rows[0].Value = NotStated
+			s.Rows[0].Value = "none named by the competent person"
 			s.Note = "The piece does not stay in use, and no defect is named: the reasons stand with the decision."
 		}
 		return []Section{s}

@@ -35,6 +35,7 @@ const (
 type writer struct {
 	p       *fpdf.Fpdf
 	missing bool // a character was written that the font does not have
+	refs    bool // particulars have numbers: all labels stand beside them
 }
 
 // PDF writes a paper on A4. The same paper made at the same time gives the same bytes.
@@ -70,6 +71,11 @@ func PDF(d *Doc, made time.Time) ([]byte, error) {
 	if d.Key != "" {
 		w.font("", 8)
 		w.text(d.Key, width, 3.7)
+	}
+	for i := range d.Sections {
+		for _, r := range d.Sections[i].Rows {
+			w.refs = w.refs || r.Ref != ""
+		}
 	}
 	w.verdict(d.Verdict)
 	for i := range d.Sections {
@@ -188,7 +194,11 @@ func (w *writer) verdict(v *Verdict) {
 
 func (w *writer) section(s *Section) {
 	p := w.p
-	w.room(24)
+	need := 24.0
+	if s.Strip != nil {
+		need += s.Strip.height()
+	}
+	w.room(need)
 	p.Ln(3.6)
 	if s.Apart {
 		p.SetDashPattern([]float64{1.5, 1}, 0)
@@ -285,7 +295,7 @@ func (w *writer) band(cells []cell, lineH float64, again func()) {
 func (w *writer) row(r Row) {
 	label, value := cell{x: left, w: labelW, size: 9}, cell{x: left + refW + labelW + gap, w: width - refW - labelW - gap, style: "B", size: 9.5, frame: r.Missing()}
 	cells := []cell{}
-	if r.Ref != "" {
+	if w.refs {
 		w.font("", 8)
 		cells = append(cells, cell{x: left, w: refW, size: 8, lines: w.wrap(r.Ref, refW-1)})
 		label.x += refW
@@ -296,6 +306,11 @@ func (w *writer) row(r Row) {
 	label.lines = w.wrap(r.Label, label.w)
 	if len(r.Value) > 120 { // a long text in the plain weight
 		value.style = ""
+	}
+	for _, word := range strings.Fields(r.Value) {
+		if len(word) > 60 { // a sum
+			value.style, value.size = "", 8
+		}
 	}
 	w.font(value.style, value.size)
 	value.lines = w.wrap(r.Value, value.w)

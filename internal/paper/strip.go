@@ -87,11 +87,19 @@ func (s *Strip) lay(width, room float64) []placed {
 	return out
 }
 
-// draw puts the drawing on the page.
+// height gives the most room that the drawing takes.
+func (s *Strip) height() float64 {
+	h := 12 + 13*float64((len(s.Parts)+3)/4)
+	if s.Length > 0 {
+		h += 42
+	}
+	return h
+}
+
+// strip puts the drawing on the page.
 func (w *writer) strip(s *Strip) {
 	p := w.p
-	parts := (len(s.Parts) + 3) / 4
-	w.room(float64(parts)*13 + 44)
+	w.room(s.height())
 	if s.Length > 0 {
 		y := p.GetY() + 13
 		p.SetLineWidth(0.35)
@@ -99,10 +107,12 @@ func (w *writer) strip(s *Strip) {
 		p.SetLineWidth(0.15)
 		p.Line(left, y+3, left+width, y+3)
 		w.font("B", 8)
+		below := 0
 		for _, m := range s.lay(width, 5) {
 			n := fmt.Sprint(m.Number)
 			at := left + min(max(m.label-p.GetStringWidth(n)/2, 0), width-p.GetStringWidth(n))
 			if m.Measured {
+				below = max(below, m.row+1)
 				hatch(p, left+m.x0, y+3, m.x1-m.x0, 3)
 				p.Text(at, y+10+3.4*float64(m.row), n)
 			} else {
@@ -110,7 +120,7 @@ func (w *writer) strip(s *Strip) {
 				p.Text(at, y-1.2-3.4*float64(m.row), n)
 			}
 		}
-		y += 18
+		y += 9 + 3.4*float64(below)
 		w.font("", 7.5)
 		p.SetLineWidth(0.15)
 		p.Line(left, y, left+width, y)

@@ -15,12 +15,13 @@ import (
 // form is what was typed, with what is wrong about it. A page that is shown
 // again shows it as it was typed.
 type form struct {
-	v      url.Values
-	faults map[string]string // by field, one sentence each
-	Top    []string          // what has no field of its own
-	Fix    *fixing           // the entry that it corrects; nil for a new one
-	order  []string
-	s      *Site
+	v       url.Values
+	faults  map[string]string // by field, one sentence each
+	Top     []string          // what has no field of its own
+	Fix     *fixing           // the entry that it corrects; nil for a new one
+	order   []string
+	lacking []string // what a report made from it would not state
+	s       *Site
 }
 
 func (s *Site) form(v url.Values) *form {

@@ -73,7 +73,7 @@ func fill(t testing.TB, a *app.App) {
 	}
 	from := examples(t)[0].AsOf - 500
 	for _, m := range []app.Member{
-		{Person: kit.Person{ID: "p1", Role: "competent person"}, Private: fold.Private{Name: "Tilda Marsh"}, From: from},
+		{Person: kit.Person{ID: "p1", Role: "competent person"}, Private: fold.Private{Name: "Tilda Marsh", Address: "Mill Lane 4, Quillbrook", Qualified: "trained to examine"}, From: from},
 		{Person: kit.Person{ID: "ines", Role: "climber"}, From: from}, // as a record names her: a sign that is there stays
 		{Person: kit.Person{ID: "ines", Role: "climber"}, Private: fold.Private{Name: "Ines Okoro"}, From: from},
 		{Person: kit.Person{ID: "rolf", Role: "climber"}, From: from},
