@@ -183,12 +183,9 @@ func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]p
 		people := a.private(s, a.Today())
 		for i, c := range a.cards(s, a.Today()) {
 			p := s.Pieces[i]
-			l := paper.Line{ID: c.ID, Kind: string(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Place, Stands: c.Stands().String(), Since: a.sinceReport(s, head, p), Presented: presented == nil || presented[c.ID]}
+			l := paper.Line{ID: c.ID, Kind: paper.KindWords(c.Kind), Words: c.Words, Serial: c.Serial, Holder: c.Place, Stands: c.Stands().String(), Since: a.sinceReport(s, head, p), Presented: presented == nil || presented[c.ID]}
 			if c.Holder != "" {
 				l.Holder = cmp.Or(people[c.Holder].Name, c.Holder)
-			}
-			if k := a.tables.Kind(c.Kind); k != nil {
-				l.Kind = k.Words
 			}
 			if c.Next != 0 && c.Stands() < kit.SetAside { // what is not in use has no next day
 				l.Next = c.Next.Words()

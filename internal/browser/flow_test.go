@@ -75,6 +75,9 @@ func TestFromRegisterToReport(t *testing.T) {
 	p.choose("occasion", "first")
 	p.pick("verdict", "withdraw")
 	p.write("why", "a nick through half the webbing; nobody would climb on it")
+	p.leave(`document.querySelector('main form button.main').click()`)
+	p.says("The report would not state") // told before it is made
+	p.pick("lacking", "yes")
 	p.enter()
 	p.to("/piece/SL-77")
 	p.says("a nick through half the webbing")

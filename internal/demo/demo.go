@@ -173,7 +173,7 @@ func (b *builder) kit() {
 // piece makes one, new on the day.
 func (b *builder) piece(kind kit.KindID, id, words string) *piece {
 	k := b.t.Kind(kind)
-	p := &piece{Piece: kit.Piece{ID: id, Kind: kind, Words: words, Serial: fmt.Sprintf("%04d-%02d", b.rng.IntN(10000), b.rng.IntN(90)+10), Marking: "readable",
+	p := &piece{Piece: kit.Piece{ID: id, Kind: kind, Words: words, Maker: "maker of the example", MakerAt: "Ropewalk 1, Quillbrook", Serial: fmt.Sprintf("%04d-%02d", b.rng.IntN(10000), b.rng.IntN(90)+10), Marking: "readable",
 		Origin: "new", History: "known", Made: date(b.now.AddDate(0, -4, -b.rng.IntN(40))), Bought: date(b.now.AddDate(0, -1, 0)), Declared: date(b.now.AddDate(0, -4, 0)),
 		FirstUse: date(b.now.AddDate(0, 0, 1)), ExaminedBefore: true, ExaminationFrom: "first record of " + id}}
 	if p.Declared.Earliest() < p.Made.Earliest() {

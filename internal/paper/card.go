@@ -21,7 +21,8 @@ func Card(f *CardFacts) *Doc {
 	f.Since = f.Lines
 	d := &Doc{Title: "Record card", Sub: "piece " + p.ID + " · printed " + f.Printed.Words(), Running: "Record card · piece " + p.ID, Foot: "Head of the book when printed: " + f.Head, Attach: f.Machine, Name: p.ID + "-record.json",
 		Key: "With the particulars that the annex of EN 365:2004 lists for the record of equipment, given from memory, not from the standard. “" + NotStated + "” marks what is missing."}
-	d.Sections = append(f.outOfUse(), Section{Heading: "The product", Rows: []Row{
+	f.outOfUse(d)
+	d.Sections = append(d.Sections, Section{Heading: "The product", Rows: []Row{
 		{"", "Product", f.kind()}, {"", "Model or type", orOpen(p.Model)},
 		{"", "Identification", "the yard's number " + p.ID + "; serial number " + orOpen(p.Serial) + "; batch " + orOpen(p.Batch)},
 		{"", "Trade name, as its maker sells it", orOpen(p.Trade)}, {"", "Described in the yard's own words", orOpen(p.Words)},
@@ -31,7 +32,7 @@ func Card(f *CardFacts) *Doc {
 		{"", "Other: maker's document", orOpen(p.MakerDocument)},
 	}})
 	s := Section{Heading: "Examinations, repairs and what happened", Head: []string{"Date", "Reason for the entry", "Defects found, repairs made, other", "Competent person; signature", "Next due"},
-		Widths: []float64{.12, .14, .38, .21, .15}}
+		Widths: []float64{.12, .17, .38, .19, .14}}
 	decided := map[string]*fold.Decision{}
 	for i := range f.Lines {
 		if l := &f.Lines[i]; l.Kind == entry.Decision && !l.Void {
@@ -90,7 +91,7 @@ func (f *CardFacts) cardExam(row []string, e *kit.Examination, x *fold.Decision)
 	for _, d := range x.Report.Defects() {
 		t = join(t, "defect: "+d.Defect, d.Repair)
 	}
-	row[2] += ". " + t
+	row[2] = join(row[2], t)
 	if x.Latest != "" {
 		row[4] = words(x.Latest)
 	}

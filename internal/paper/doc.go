@@ -9,7 +9,8 @@ const NotStated = "not stated"
 type Doc struct {
 	Title    string
 	Sub      string
-	Key      string // what the numbers beside the particulars are; "" where there are none
+	Key      string   // what the numbers beside the particulars are; "" where there are none
+	Alert    *Verdict // how the piece stands when printed, where it is out of use
 	Verdict  *Verdict
 	Sections []Section
 	Running  string // names the paper on each of its pages

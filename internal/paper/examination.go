@@ -27,10 +27,10 @@ func Examination(f *Facts) *Doc {
 		Foot:    fmt.Sprintf("Entry %s, number %d of the book. Head of the book when printed: %s", f.Entry, f.Position+1, f.Head),
 		Verdict: &Verdict{"Decision of the competent person", f.verdict().String(), f.verdict()},
 		Attach:  f.Machine, Name: id + "-record.json"}
-	findings := f.places()
-	d.Sections = append(f.outOfUse(), f.conclusion(), f.whoAndWhere(), f.piece(), f.occasion())
+	f.outOfUse(d)
+	d.Sections = append(d.Sections, f.conclusion(), f.whoAndWhere(), f.piece(), f.occasion())
 	d.Sections = append(d.Sections, f.defects()...)
-	d.Sections = append(d.Sections, findings, f.notExamined(), f.authors(), f.book())
+	d.Sections = append(d.Sections, f.places(), f.notExamined(), f.authors(), f.book())
 	if f.Outcome != nil {
 		d.Sections = append(d.Sections, f.annex())
 	}

@@ -52,9 +52,8 @@ func (f *Facts) where(p kit.Place) string {
 	return orElse(t, "place not stated")
 }
 
-// outOfUse says, before anything else, that the piece has been taken out of use;
-// none where it has not.
-func (f *Facts) outOfUse() []Section {
+// outOfUse says that the piece has been taken out of use, with who did it and why.
+func (f *Facts) outOfUse(d *Doc) {
 	st, what := &f.Stopped, ""
 	switch {
 	case st.Cut:
@@ -66,10 +65,11 @@ func (f *Facts) outOfUse() []Section {
 	case st.Aside:
 		what = "set aside"
 	default:
-		return nil
+		return
 	}
-	return []Section{{Heading: "This piece is out of use, as on record when this was printed", Rows: []Row{
-		{"", "It was " + what, st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}}}
+	d.Alert = &Verdict{"When printed, on " + f.Printed.Words(), "out of use: " + what, kit.Withdraw}
+	d.Sections = append(d.Sections, Section{Heading: "This piece is out of use, as on record when this was printed", Rows: []Row{
+		{"", "It was " + what, st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}})
 }
 
 // name gives the name of a person, or what stands for it.
@@ -103,10 +103,15 @@ func (f *Facts) lastThorough() string {
 }
 
 func (f *Facts) kind() string {
-	if k := f.Tables.Kind(f.Record.Piece.Kind); k != nil {
-		return k.Words
+	return KindWords(f.Record.Piece.Kind)
+}
+
+// KindWords gives a kind of piece in words.
+func KindWords(k kit.KindID) string {
+	if c := lang.English(); c.Has("draw.kind." + string(k)) {
+		return c.Say("draw.kind." + string(k))
 	}
-	return string(f.Record.Piece.Kind)
+	return string(k)
 }
 
 func orOpen(s string) string { return orElse(s, NotStated) }

@@ -77,6 +77,7 @@ func PDF(d *Doc, made time.Time) ([]byte, error) {
 			w.refs = w.refs || r.Ref != ""
 		}
 	}
+	w.verdict(d.Alert)
 	w.verdict(d.Verdict)
 	for i := range d.Sections {
 		w.section(&d.Sections[i])

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"kernbook/internal/app"
+	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
 	"kernbook/internal/tables"
@@ -150,6 +151,40 @@ func TestDecision(t *testing.T) {
 			t.Errorf("%s: %d, %v, %d bytes", p, w.Code, w.Header(), w.Body.Len())
 		}
 	}
+}
+
+// TestReportStaysAsDecided: what comes on record after a decision, also of a day
+// before it, stands apart; the record attached is the one decided on, and its
+// outcome the one given.
+func TestReportStaysAsDecided(t *testing.T) {
+	a := yard(t)
+	c := visit(t, a, "p1")
+	examined(t, c)
+	if w := c.post("/piece/BR-07/decide", decision(idOf(t, c, "/piece/BR-07/decide"))); w.Code != 303 {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	ctx := context.Background()
+	before, err := a.ReportFacts(ctx, "BR-07", true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if before.Sum != before.Decision.Record || before.Outcome.Verdict.String() != before.Decision.Outcome || before.Leaf == "" {
+		t.Errorf("attached %s, decided on %s; %v, given was %s", before.Sum, before.Decision.Record, before.Outcome.Verdict, before.Decision.Outcome)
+	}
+	if _, err := a.Happen(ctx, app.Who{Person: "p1"}, "BR-07", kit.Event{Ref: "saw-9", Day: before.Decided - 9, Event: "saw-contact", Travel: -1, Peak: -1, Words: "told late"}); err != nil {
+		t.Fatal(err)
+	}
+	after, err := a.ReportFacts(ctx, "BR-07", true)
+	if err != nil || !bytes.Equal(after.Machine, before.Machine) || after.Outcome.Verdict != before.Outcome.Verdict {
+		t.Errorf("the report is another one now: %v", err)
+	}
+	page := c.get("/piece/BR-07/report").Body.String()
+	_, since, _ := strings.Cut(page, "Not part of the report")
+	if !strings.Contains(since, "told late") || strings.Count(page, "told late") != 1 {
+		t.Error("what came since does not stand apart")
+	}
+	has(t, "card", c.get("/piece/BR-07/card"), 200, "told late")
+	has(t, "register", c.get("/register/paper"), 200, "Came on record after the last report", "told late")
 }
 
 // TestLackingIsTold: whoever decides is told, before it is made, which particulars
