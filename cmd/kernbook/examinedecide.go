@@ -14,6 +14,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
+	"kernbook/internal/paper"
 	"kernbook/internal/yard"
 )
 
@@ -23,7 +24,7 @@ type decidedOut struct {
 	Examination string   `json:"examination"`
 	Decided     string   `json:"decided"`
 	Stands      string   `json:"stands"`
-	Open        []string `json:"not_said"` // particulars of the report that are left open
+	Open        []string `json:"not_stated"` // particulars of the report that are left open
 }
 
 func examineDecide() *cobra.Command {
@@ -43,15 +44,15 @@ lines such as these, under the names of the flags with _ for -; a flag that is
 given goes before the file. What is said of the yard (employer, premises,
 occasion, load, authentic, qualified, self_employed) is taken from the last
 report of the piece where it is left out; all else that is left out stands in
-the report as not said.
+the report as not stated. Address, qualifications and employer of the author are
+sealed with the person: kernbook person set.
 
   number = "2026-014"
   employer = "Quillbrook Tree Care, 4 Mill Lane, Ashford"
   premises = "the same"
   occasion = "six-monthly"
   load = "none stated"
-  qualified = "4 Mill Lane, Ashford; climbing kit examiner since 2019"
-  authentic = "Maud Ferrant"`,
+  tests = "none"`,
 		Example: `  kernbook examine decide BR-07 --as p1 --outcome keep --latest 2026-12-01 \
     --why "sound all over, measured, nothing found" --report report.toml
   kernbook examine decide BR-07 --as p1 --on E-26-06 --outcome "set aside" --why "soft at the bend" \
@@ -177,15 +178,11 @@ func (f *bookFlags) decided(cmd *cobra.Command, y *yard.Yard, piece string, e *k
 	if err != nil {
 		return err
 	}
-	open := []string{}
-	for _, p := range particulars {
-		if p.asked && *p.text(&d.Report) == "" {
-			open = append(open, flagOf(p.key))
-		}
+	facts, err := y.ReportFacts(cmd.Context(), piece, false)
+	if err != nil {
+		return err
 	}
-	if !d.Latest.Known() && !e.Latest.Known() && d.Verdict < kit.SetAside {
-		open = append(open, "latest")
-	}
+	open := append([]string{}, paper.Examination(facts).Missing()...)
 	if f.json {
 		return printJSON(cmd, decidedOut{writtenOut{w.ID.String(), w.Index, w.Head.String()}, e.Ref, d.Verdict.String(), j.Stands().String(), open})
 	}
@@ -195,7 +192,7 @@ func (f *bookFlags) decided(cmd *cobra.Command, y *yard.Yard, piece string, e *k
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "The report: kernbook report %s --out %s.pdf\n", quoted(piece), fileName(piece))
 	if len(open) > 0 {
-		fmt.Fprintf(out, "It says “not said” for: %s.\n", strings.Join(open, ", "))
+		fmt.Fprintf(out, "It says “%s” for: %s.\n", paper.NotStated, strings.Join(open, "; "))
 	}
 	return tellStands(out, piece, d.Verdict, j.Stands())
 }

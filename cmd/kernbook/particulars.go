@@ -17,7 +17,6 @@ type particular struct {
 	words string
 	text  func(*fold.Report) *string // nil where it is a flag
 	flag  func(*fold.Report) *bool
-	asked bool // the report leaves a line open where it is not said
 	yard  bool // of the yard: as in the last report where it is not said
 }
 
@@ -26,18 +25,19 @@ var occasions = []string{"first", "six-monthly", "twelve-monthly", "scheme", "ex
 
 // particulars are those of fold.Report, in the order of the report.
 var particulars = []particular{
-	{key: "number", words: "the report's own number", text: func(r *fold.Report) *string { return &r.Number }, asked: true},
-	{key: "employer", words: "the employer for whom it was made: name and address", text: func(r *fold.Report) *string { return &r.Employer }, asked: true, yard: true},
-	{key: "premises", words: "the address of the premises where it was made", text: func(r *fold.Report) *string { return &r.Premises }, asked: true, yard: true},
-	{key: "occasion", words: "which examination it was: " + strings.Join(occasions, ", "), text: func(r *fold.Report) *string { return &r.Occasion }, asked: true, yard: true},
-	{key: "load", words: `the safe working load as marked, or "none stated"`, text: func(r *fold.Report) *string { return &r.Load }, asked: true, yard: true},
-	{key: "tests", words: `tests that were part of it, or "none"`, text: func(r *fold.Report) *string { return &r.Tests }, asked: true},
+	{key: "number", words: "the report's own number", text: func(r *fold.Report) *string { return &r.Number }},
+	{key: "employer", words: "the employer for whom it was made: name and address", text: func(r *fold.Report) *string { return &r.Employer }, yard: true},
+	{key: "premises", words: "the address of the premises where it was made", text: func(r *fold.Report) *string { return &r.Premises }, yard: true},
+	{key: "occasion", words: "which examination it was: " + strings.Join(occasions, ", "), text: func(r *fold.Report) *string { return &r.Occasion }, yard: true},
+	{key: "load", words: `the safe working load as marked, or "none stated"`, text: func(r *fold.Report) *string { return &r.Load }, yard: true},
+	{key: "tests", words: `tests that were part of it, or "none"`, text: func(r *fold.Report) *string { return &r.Tests }},
 	{key: "defect", words: "part and defect that is or could become a danger; left out: none was found", text: func(r *fold.Report) *string { return &r.Defect }},
-	{key: "repair", words: "what is to be done about the defect, and by when", text: func(r *fold.Report) *string { return &r.Repair }},
+	{key: "repair", words: "the repair, renewal or alteration that the defect needs", text: func(r *fold.Report) *string { return &r.Repair }},
 	{key: "immediate", words: "the defect is a danger to people now", flag: func(r *fold.Report) *bool { return &r.Immediate }},
+	{key: "danger_by", words: "the time by which the defect could become a danger, where it is none yet", text: func(r *fold.Report) *string { return &r.DangerBy }},
 	{key: "not_looked", words: "what was not examined, and why", text: func(r *fold.Report) *string { return &r.NotLooked }},
-	{key: "qualified", words: "the author's address and qualifications", text: func(r *fold.Report) *string { return &r.Qualified }, asked: true, yard: true},
-	{key: "authentic", words: "who signed or authenticated it; left out: who signed the examination", text: func(r *fold.Report) *string { return &r.Authentic }, yard: true},
+	{key: "qualified", words: "the author's address and qualifications, where they are not sealed with the person (kernbook person set)", text: func(r *fold.Report) *string { return &r.Qualified }, yard: true},
+	{key: "authentic", words: "who signs or authenticates it on the author's behalf: name and address, or the sign of a person of the yard; left out: the author signs", text: func(r *fold.Report) *string { return &r.Authentic }, yard: true},
 	{key: "self_employed", words: "the author is self-employed", flag: func(r *fold.Report) *bool { return &r.SelfEmploy }, yard: true},
 }
 

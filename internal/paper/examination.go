@@ -78,7 +78,9 @@ var occasions = map[string]string{
 func (f *Facts) occasion() Section {
 	s := Section{Heading: "The examination"}
 	r := &f.Decision.Report
-	if r.Occasion == "first" {
+	if f.Exam.Kind != kit.Thorough {
+		s.Rows = append(s.Rows, Row{"7(a)", "Which thorough examination it was", orElse(strings.TrimSuffix("none: this was an interim inspection; stated with it: "+occasions[r.Occasion], "; stated with it: "), NotStated)})
+	} else if r.Occasion == "first" {
 		s.Rows = append(s.Rows, Row{"6(a)", "Occasion", "first thorough examination after installation, or after assembly at a new site or location"})
 		if f.safe() {
 			s.Rows = append(s.Rows, Row{"6(b)", "Installed correctly and would be safe to operate", "yes"})
@@ -96,7 +98,7 @@ func (f *Facts) occasion() Section {
 	if t := strings.ToLower(strings.Trim(strings.TrimSpace(r.Tests), ".")); t == "none" || t == "no" || t == "no tests" {
 		tests = "no test was part of this examination"
 	}
-	s.Rows = append(s.Rows, Row{"8(f)", "Date of the thorough examination", f.Exam.Day.Words()}, Row{"", "Examined by the competent person", f.name(f.Exam.Maker())},
+	s.Rows = append(s.Rows, Row{"8(f)", "Date of the " + examWords(f.Exam.Kind), f.Exam.Day.Words()}, Row{"", "Examined by the competent person", f.name(f.Exam.Maker())},
 		Row{"8(e)", "Particulars of any test that was part of it", tests})
 	return s
 }
@@ -189,7 +191,7 @@ func (f *Facts) authors() Section {
 		employed = "employed by " + employed
 	}
 	s := Section{Heading: "Who made the report", Rows: []Row{
-		{"9", "Person making the report: name", f.name(f.By)}, {"9", "Address", orOpen(address)}, {"9", "Qualifications", orOpen(qualified)},
+		{"9", "Person making the report: name", orOpen(me.Name)}, {"9", "Address", orOpen(address)}, {"9", "Qualifications", orOpen(qualified)},
 		{"9", "Self-employed, or else employer's name and address", orOpen(employed)}}}
 	other := strings.TrimSpace(r.Authentic)
 	sign := []string{"signature of the person making the report"}

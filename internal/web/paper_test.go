@@ -11,7 +11,6 @@ import (
 	"testing"
 
 	"kernbook/internal/app"
-	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
 	"kernbook/internal/tables"
