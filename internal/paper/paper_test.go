@@ -177,7 +177,7 @@ func TestEveryParticular(t *testing.T) {
 		{"8(d)", "Latest date by which the next thorough examination must be carried out", "1 Dec 2026", "none: withdrawn"},                // D-40
 		{"8(e)", "Particulars of any test that was part of it", "loaded gently at ground level", NotStated},                                // D-41
 		{"8(f)", "Date of the thorough examination", "1 Jun 2026", "1 Jun 2026"},                                                           // D-42
-		{"9", "Person making the report: name", "Maud Ferrant", NotStated},                                           // D-43
+		{"9", "Person making the report: name", "Maud Ferrant", NotStated},                                                                 // D-43
 		{"9", "Address", "Ropewalk 9, Quillbrook", NotStated},                                                                              // D-43
 		{"9", "Qualifications", "examiner since 2019", NotStated},                                                                          // D-43
 		{"9", "Self-employed, or else employer's name and address", "employed by Ferrant Examinations, Ropewalk 9", NotStated},             // D-43
