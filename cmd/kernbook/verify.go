@@ -117,7 +117,7 @@ func tellResult(w io.Writer, r *check.Result) error {
 	} else {
 		fmt.Fprintf(&b, "%d entries hold: their hashes, their form, who entered them, and what they come to.\nHead %s\n", r.Entries, r.Head)
 	}
-	fmt.Fprintf(&b, "%d decisions: the record of %d was put together again, the same; the outcome of %d was recomputed by the core that decided, the same.\n", r.Decisions, r.Rebuilt, r.Recomputed)
+	fmt.Fprintf(&b, "%s: the record of %d was put together again, the same; the outcome of %d was recomputed by the core that decided, the same.\n", plural(r.Decisions, "decision"), r.Rebuilt, r.Recomputed)
 	list(&b, "not recomputed, so neither shown to hold nor not", r.Not)
 	list(&b, "to which today's core says otherwise; each stays as it was given", r.Otherwise)
 	list(&b, "besides", r.Notes)
