@@ -396,3 +396,52 @@ func TestTakeIsAllOrNothing(t *testing.T) {
 		t.Errorf("under another id: %v", err)
 	}
 }
+
+// TestExaminationsHaveNames: an interim or thorough examination that nobody named has
+// a name, another than all on record, and is decided on by it; handed in twice under
+// one id it is entered once. A look before use needs none.
+func TestExaminationsHaveNames(t *testing.T) {
+	r := example(t, "bridge-daily.toml")
+	a, store := yard(t, r.AsOf.String()+"T17:00:00+01:00")
+	who, id := Who{Person: "p1"}, r.Piece.ID
+	if _, err := a.Take(ctx, who, r); err != nil {
+		t.Fatal(err)
+	}
+	e := kit.Examination{Kind: kit.Thorough, Day: a.Today(), By: "p1", WouldClimb: kit.SaidNo, SignedBy: "p1", Looks: []kit.Look{{Look: kit.Eye, By: "p1", Covers: []kit.Stretch{{All: true}}}}}
+	form, err := a.NewID()
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := must(t)(a.Examine(ctx, Who{Person: "p1", ID: form}, id, e))
+	size, _ := store.Head(ctx)
+	if again := must(t)(a.Examine(ctx, Who{Person: "p1", ID: form}, id, e)); again.Index != first.Index {
+		t.Errorf("entered twice: %v, %v", first, again)
+	}
+	other := e
+	other.WouldClimb = kit.SaidYes
+	if _, err := a.Examine(ctx, Who{Person: "p1", ID: form}, id, other); code(err) != Conflict {
+		t.Errorf("something else under the same id: %v", err)
+	}
+	if after, _ := store.Head(ctx); after != size {
+		t.Errorf("%d entries more", after.Size-size.Size)
+	}
+	must(t)(a.Examine(ctx, who, id, e))
+	look := e
+	look.Kind, look.SignedBy = kit.PreUse, ""
+	must(t)(a.Examine(ctx, who, id, look))
+	var names []string
+	j, err := a.Judge(ctx, id, a.Today(), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range j.Record.Examinations {
+		if x.Day == a.Today() && len(x.Looks) == 1 {
+			names = append(names, x.Ref)
+		}
+	}
+	name := "thorough " + a.Today().String()
+	if want := []string{name, name + ", 2", ""}; !slices.Equal(names, want) {
+		t.Errorf("%q, want %q", names, want)
+	}
+	must(t)(a.Decide(ctx, who, id, Decision{Examination: name + ", 2", Verdict: kit.Withdraw, Why: "would not climb on it"}))
+}

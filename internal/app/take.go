@@ -95,7 +95,7 @@ func (a *App) take(ctx context.Context, piece Who, r *kit.Record) error {
 	for _, x := range r.Runs {
 		steps = append(steps, step{on("the run from", x.From), x.From, 3, func() (Written, error) { return a.KeepRun(ctx, who, id, x) }})
 	}
-	for _, e := range r.Examinations {
+	for _, e := range named(r) {
 		steps = append(steps, step{on("the examination of", e.Day), e.Day, 4, func() (Written, error) { return a.Examine(ctx, who, id, e) }})
 	}
 	for _, x := range r.Answers {

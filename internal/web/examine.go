@@ -62,7 +62,7 @@ func (s *Site) examineForm(w http.ResponseWriter, r *http.Request) error {
 	}
 	f.v.Set("kind", string(kind))
 	if kind.Rank() >= kit.Interim.Rank() { // a decision names the examination by this
-		f.v.Set("ref", string(kind)+" "+s.app.Today().String())
+		f.v.Set("ref", app.NameOf(&kit.Examination{Kind: kind, Day: s.app.Today()}))
 	}
 	id, err := s.app.NewID()
 	if err != nil {
