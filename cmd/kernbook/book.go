@@ -136,16 +136,18 @@ func stopped(w io.Writer, piece string, st *fold.Stopped) {
 	if st.Verdict() == kit.Keep {
 		return
 	}
-	what := "set aside"
-	switch {
-	case st.Cut:
-		what = "cut up"
-	case st.Withdrawn:
-		what = "withdrawn"
-	case st.Held:
-		what = "held back"
+	what := map[string]string{"withdraw": "withdrawn", "hold": "held back", "cut up": "cut up"}[st.What]
+	if what == "" {
+		what = "set aside"
 	}
-	fmt.Fprintf(w, "%s is out of use: %s by %s, last on %s: %s\n", piece, what, st.By, st.Day, st.Why)
+	since := ""
+	switch {
+	case st.Cut && st.What != "cut up":
+		since = "; it has been cut up since"
+	case st.Held && st.What != "hold":
+		since = "; it has been held back since"
+	}
+	fmt.Fprintf(w, "%s is out of use since %s: %s by %s: %s%s\n", piece, st.Day.Words(), what, st.By, st.Why, since)
 }
 
 // dayFlag reads a day; "" is today.

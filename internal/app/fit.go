@@ -11,7 +11,11 @@ import (
 // Fit says what a piece is fitted to from a day on, and whether its maker
 // allows it there; with In empty it was taken out.
 func (a *App) Fit(ctx context.Context, who Who, piece string, day qty.Day, f fold.Fit) (Written, error) {
-	return a.put(ctx, who, draft{kind: entry.Fit, piece: piece, day: day, body: &f, check: a.there(piece)})
+	check := a.there(piece)
+	if f.In != "" {
+		check = a.usable(piece, day)
+	}
+	return a.put(ctx, who, draft{kind: entry.Fit, piece: piece, day: day, body: &f, check: check})
 }
 
 // Hang says who holds a piece from a day on, or where it hangs unused.
@@ -21,6 +25,7 @@ func (a *App) Hang(ctx context.Context, who Who, piece string, day qty.Day, h fo
 			if _, err := memberOf(s, h.Holder); err != nil {
 				return err
 			}
+			return a.usable(piece, day)(s)
 		}
 		return a.there(piece)(s)
 	}})

@@ -16,13 +16,13 @@ func (a *App) Happen(ctx context.Context, who Who, piece string, e kit.Event) (W
 
 // Wash enters a washing. Looks entered after it, of the same day, were made after it.
 func (a *App) Wash(ctx context.Context, who Who, piece string, day qty.Day, w fold.Washing) (Written, error) {
-	return a.put(ctx, who, draft{kind: entry.Washing, piece: piece, day: day, body: &w, check: a.there(piece)})
+	return a.put(ctx, who, draft{kind: entry.Washing, piece: piece, day: day, body: &w, check: a.usable(piece, day)})
 }
 
 // Move enters a change of the datum: zones that lie elsewhere, an end re-tied or
 // cut, the piece turned.
 func (a *App) Move(ctx context.Context, who Who, piece string, c kit.Change) (Written, error) {
-	return a.put(ctx, who, draft{kind: entry.Change, piece: piece, day: c.Day, body: &c, check: a.there(piece)})
+	return a.put(ctx, who, draft{kind: entry.Change, piece: piece, day: c.Day, body: &c, check: a.usable(piece, c.Day)})
 }
 
 // Answer settles a question.

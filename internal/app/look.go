@@ -16,7 +16,7 @@ import (
 // gets one, so that it can be decided on.
 func (a *App) Examine(ctx context.Context, who Who, piece string, e kit.Examination) (Written, error) {
 	a = a.still()
-	d := draft{kind: entry.Examination, piece: piece, day: e.Day, body: &e, check: a.there(piece)}
+	d := draft{kind: entry.Examination, piece: piece, day: e.Day, body: &e, check: a.examinable(piece, &e)}
 	if nameless(&e) {
 		with := func(ref string) *kit.Examination {
 			x := e
@@ -105,5 +105,5 @@ func (a *App) KeepRun(ctx context.Context, who Who, piece string, r kit.Run) (Wr
 	if r.To > a.Today() {
 		return Written{}, fail(Invalid, "The run ends on %s: enter looks that were made, not those still to come.", r.To.Words())
 	}
-	return a.put(ctx, who, draft{kind: entry.Run, piece: piece, day: r.From, body: &r, check: a.there(piece)})
+	return a.put(ctx, who, draft{kind: entry.Run, piece: piece, day: r.From, body: &r, check: a.usable(piece, r.To)})
 }

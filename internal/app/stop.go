@@ -26,6 +26,8 @@ func (a *App) Stop(ctx context.Context, who Who, piece string, day qty.Day, b fo
 			}
 		}
 		switch {
+		case (b.What == "withdraw" || b.What == "set aside") && st.ForGood():
+			return fail(Invalid, "%s That stays the reason. If it is wrong, a competent person corrects entry %d.", how(p, &st), st.Index+1)
 		case b.What == "back in use" && st.Withdrawn:
 			return fail(Refused, "“%s” is withdrawn for good: it does not come back into use.", piece)
 		case b.What == "back in use" && !st.Aside:

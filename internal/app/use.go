@@ -21,6 +21,6 @@ func (a *App) PlanUse(ctx context.Context, who Who, piece string, u kit.Use, of 
 				return err
 			}
 		}
-		return a.there(piece)(s)
+		return a.usable(piece, u.From)(s)
 	}})
 }

@@ -8,21 +8,32 @@ import (
 	"kernbook/internal/core/qty"
 )
 
-// Stopped is what people did about the use of a piece.
+// Stopped is what people did about the use of a piece, with the act that counts:
+// the one that took it out of use for good, whatever was done since, else the last.
 type Stopped struct {
 	Aside     bool
 	Withdrawn bool
 	Held      bool
 	Cut       bool
-	Day       qty.Day // of the last of these
-	By        string
-	Why       string
+	Act
 }
+
+// Act is something that a person did about the use of a piece.
+type Act struct {
+	What  string // one of Stops; "" where nothing was done
+	Day   qty.Day
+	By    string
+	Why   string
+	Index int64 // of its entry
+}
+
+// ForGood says whether the piece was taken out of use for good.
+func (s *Stopped) ForGood() bool { return s.Withdrawn || s.Held || s.Cut }
 
 // Verdict gives what that comes to by itself.
 func (s *Stopped) Verdict() kit.Verdict {
 	switch {
-	case s.Withdrawn || s.Held || s.Cut:
+	case s.ForGood():
 		return kit.Withdraw
 	case s.Aside:
 		return kit.SetAside
@@ -44,7 +55,9 @@ func (p *Piece) Stopped() Stopped {
 			continue
 		}
 		b := v.(*Stop)
-		st.Day, st.By, st.Why = l.Day, l.Author, b.Why
+		if !st.ForGood() {
+			st.Act = Act{b.What, l.Day, l.Author, b.Why, l.Index}
+		}
 		switch b.What {
 		case "set aside":
 			st.Aside = true

@@ -68,8 +68,15 @@ func (f *Facts) outOfUse(d *Doc) {
 		return
 	}
 	d.Alert = &Verdict{"When printed, on " + f.Printed.Words(), "out of use: " + what, kit.Withdraw}
-	d.Sections = append(d.Sections, Section{Heading: "This piece is out of use, as on record when this was printed", Rows: []Row{
-		{"", "It was " + what, st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}})
+	did := map[string]string{"withdraw": "withdrawn", "hold": "held back", "cut up": "cut up"}[st.What]
+	rows := []Row{{"", "It was " + orElse(did, "set aside"), st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}
+	switch {
+	case st.Cut && st.What != "cut up":
+		rows = append(rows, Row{"", "Since then", "it has been cut up"})
+	case st.Held && st.What != "hold":
+		rows = append(rows, Row{"", "Since then", "it has been held back"})
+	}
+	d.Sections = append(d.Sections, Section{Heading: "This piece is out of use, as on record when this was printed", Rows: rows})
 }
 
 // name gives the name of a person, or what stands for it.
