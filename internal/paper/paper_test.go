@@ -277,9 +277,9 @@ func TestExclusive(t *testing.T) {
 			}
 		}, []string{"Went over these places only", "from 0 mm to 300 mm from end A"}, nil},
 		{"out of use", func(f *Facts) {
-			f.Stopped = fold.Stopped{Withdrawn: true, Day: f.Decided + 9, By: "maud", Why: "a saw touched it"}
+			f.Stopped = fold.Stopped{Withdrawn: true, Cut: true, Act: fold.Act{What: "withdraw", Day: f.Decided + 9, By: "maud", Why: "a saw touched it"}}
 		},
-			[]string{"OUT OF USE: WITHDRAWN", "a saw touched it"}, nil},
+			[]string{"OUT OF USE: CUT UP", "It was withdrawn", "a saw touched it", "Since then", "it has been cut up"}, nil},
 		{"seen since", func(f *Facts) {
 			e := kit.Examination{Ref: "E-9", Kind: kit.Interim, Day: f.Decided + 8, By: "maud", SignedBy: "maud", WouldClimb: kit.SaidNo, Signs: []kit.Sign{{Ref: "cut-9", Sign: "cut", State: kit.FirstSeen, By: "maud", At: kit.Place{From: 600 * qty.Millimetre, To: 610 * qty.Millimetre}}}}
 			f.Since = []fold.Line{{Kind: entry.Examination, Version: 1, Day: e.Day, Author: "maud", Body: fold.Encode(&e)},
