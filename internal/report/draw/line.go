@@ -155,7 +155,7 @@ func (sh *sheet) days(t times, top, bottom float64) {
 			return
 		}
 		at := max(min(x2-6, sh.right-width(label, small, true)), x+12)
-		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, sh.right-at)
+		sh.text(at, top-8, label, Type{Size: small, Bold: true, Colour: Ink}, sh.right-at+1)
 	}
 }
 

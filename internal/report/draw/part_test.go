@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	. "kernbook/internal/report/draw"
 )
 
@@ -48,5 +50,29 @@ func TestParts(t *testing.T) {
 	o.Doubt = nil
 	if b, n := Part(PartLine, o, r, w), NarrowPart(PartLine, o, r, w); b != nil || n != nil {
 		t.Errorf("without a doubt there are %d and %d bytes of a drawing", len(b), len(n))
+	}
+}
+
+// TestNextDayIsWhole: the day of the next look is never cut, wherever on the doubt
+// line it comes out.
+func TestNextDayIsWhole(t *testing.T) {
+	o, r, w := made(t)
+	shown := 0
+	for ahead := range 400 {
+		later := *o
+		later.Verdict = kit.Keep
+		later.Next.Known, later.Next.Day = true, o.AsOf+qty.Day(ahead)
+		var rec recorder
+		To(&rec, &later, r, w)
+		for _, p := range rec.texts {
+			if strings.HasPrefix(p.Text, "look again") {
+				if shown++; strings.HasSuffix(p.Text, "…") {
+					t.Errorf("%d days ahead: %q", ahead, p.Text)
+				}
+			}
+		}
+	}
+	if shown < 50 {
+		t.Errorf("the day was shown %d times", shown)
 	}
 }
