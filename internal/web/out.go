@@ -8,7 +8,6 @@ import (
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
-	"kernbook/internal/fold"
 )
 
 // gone is what the page of a piece says once it is out of use for good.
@@ -23,16 +22,13 @@ type gone struct {
 	Spare []link
 }
 
-// out says whether people took a piece out of use for good.
-func out(st *fold.Stopped) bool { return st.Withdrawn || st.Held || st.Cut }
-
 // allowedOut are the deeds, by the last part of their address, that are still
 // done to a piece that is out of use: nobody looks at it before use any more.
 var allowedOut = []string{"hang", "fit", "event", "stop", "amend", "entries"}
 
 // stillDone says whether a deed is offered for a piece.
 func stillDone(c *app.Card, last string) bool {
-	return !out(&c.Stopped) || slices.Contains(allowedOut, last) || last == "decide" && c.Undecided
+	return !c.Stopped.ForGood() || slices.Contains(allowedOut, last) || last == "decide" && c.Undecided
 }
 
 // notYetOut gives what is to be done about a piece that was decided on as one to go
@@ -56,26 +52,18 @@ func (s *Site) notYetOut(c *app.Card, deeds []app.Deed, people []app.Somebody) (
 
 // goneOf tells how a piece went out of use and what comes next; nil for one that
 // is not out of use for good.
-func (s *Site) goneOf(ctx context.Context, c *app.Card, deeds []app.Deed, people []app.Somebody) (*gone, error) {
+func (s *Site) goneOf(ctx context.Context, c *app.Card, people []app.Somebody) (*gone, error) {
 	st := &c.Stopped
-	if !out(st) {
+	if !st.ForGood() {
 		return nil, nil
 	}
-	g := &gone{Day: st.Day}
+	g := &gone{Day: st.Day, Why: st.Why, How: s.say("out.how", "what", s.word("gone", st.What), "day", st.Day, "who", s.called(people, st.By))}
 	if c.Holder != "" || c.In != "" {
 		who := ""
 		if c.Holder != "" {
 			who = s.called(people, c.Holder)
 		}
 		g.Was = s.say("out.was", "who", who, "in", c.In)
-	}
-	for _, d := range deeds { // the first of them, with its reason
-		if d.Decision || d.What != "withdraw" && d.What != "hold" && d.What != "cut up" {
-			continue
-		}
-		g.Day, g.Why = d.Day, d.Why
-		g.How = s.say("out.how", "what", s.word("gone", d.What), "day", d.Day, "who", s.called(people, d.By))
-		break
 	}
 	stop := "/piece/" + url.PathEscape(c.ID) + "/stop?what="
 	switch {

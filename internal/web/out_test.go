@@ -53,6 +53,8 @@ func TestOutOfUse(t *testing.T) {
 	lacks(t, "its explanation", why.Body.String(), "examination was due")
 	has(t, "cut up is chosen", c.get("/piece/LI-12/stop?what=cut+up"), 200, `value="cut up" checked`)
 	has(t, "its form", c.get("/piece/LI-12/examine?kind=thorough"), 200, "It is out of use for good.")
+	late := with(filledForms[0].typed, "id", idOf(t, c, "/piece/LI-12/look"))
+	has(t, "a look after that day", c.post("/piece/LI-12/look", late), 422, "is out of use since 1 Jun 2026", "a saw touched it")
 	lacks(t, "which piece to look at", c.get("/do/look").Body.String(), `/piece/LI-12/look`)
 	has(t, "which entry to correct", c.get("/do/entries"), 200, `href="/piece/LI-12/entries"`)
 
@@ -72,6 +74,7 @@ func TestOutOfUse(t *testing.T) {
 	has(t, "cut up", p, 200, "Out of use since 1 Jun 2026", "<strong>Out of use since 1 Jun 2026: withdrawn from use, by Tilda Marsh (p1).</strong> a saw touched it", "Nothing more is done with it")
 
 	stop("CO-31", "2026-06-02", "hold", "an accident")
+	has(t, "the form of what is held", c.get("/piece/CO-31/examine?kind=thorough"), 200, "It is held sealed.")
 	has(t, "held", c.get("/piece/CO-31"), 200, "Keep it sealed and uncut until authority and insurer release it", `href="/piece/CO-31/stop?what=release"`)
 }
 

@@ -44,7 +44,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	j, err := s.app.Judge(ctx, id, day, !out(&card.Stopped))
+	j, err := s.app.Judge(ctx, id, day, !card.Stopped.ForGood())
 	if err != nil {
 		return s.broken(w, r, &card, err)
 	}
@@ -65,8 +65,8 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	b := pieceBody{Hung: s.hang(&card), Record: j.Record, History: s.history(&j, deeds, pasts, lines, people),
-		Times: s.times(&card), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0 && !out(&card.Stopped)}
-	if b.Gone, err = s.goneOf(ctx, &card, deeds, people); err != nil {
+		Times: s.times(&card), Decided: len(pasts) > 0, NoUse: len(j.Record.Uses) == 0 && !card.Stopped.ForGood()}
+	if b.Gone, err = s.goneOf(ctx, &card, people); err != nil {
 		return err
 	}
 	if b.Gone != nil { // what counts is how it stood then, not what has fallen due since

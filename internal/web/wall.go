@@ -72,7 +72,7 @@ type hung struct {
 
 // hang makes a drawing of a card.
 func (s *Site) hang(c *app.Card) hung {
-	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Out: out(&c.Stopped), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
+	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Out: c.Stopped.ForGood(), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
 	h.Words = s.verdict(h.Stand)
 	if c.Stopped.Held {
 		h.Words = s.shared("verdict.held")

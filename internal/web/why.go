@@ -25,15 +25,11 @@ func (s *Site) why(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	deeds, err := s.app.Deeds(ctx, id)
-	if err != nil {
-		return err
-	}
 	people, err := s.app.Everybody(ctx)
 	if err != nil {
 		return err
 	}
-	g, err := s.goneOf(ctx, &card, deeds, people)
+	g, err := s.goneOf(ctx, &card, people)
 	if err != nil {
 		return err
 	}
