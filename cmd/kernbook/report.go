@@ -104,7 +104,7 @@ func makePaper(cmd *cobra.Command, y *yard.Yard, what string, args []string, ann
 		if err != nil {
 			return nil, err
 		}
-		return paper.Register(name, y.Today().Words(), head, list), nil
+		return paper.Register(name, y.Today().Words(), head, list, false), nil
 	}
 	return nil, status{exitUsage, fmt.Errorf("report: there is no paper “%s”; write examination, card or register", what)}
 }

@@ -50,7 +50,7 @@ func (f *Facts) whoAndWhere() Section {
 func (f *Facts) piece() Section {
 	p := &f.Record.Piece
 	var id []string
-	for _, x := range [][2]string{{"the yard's number", p.ID}, {"described as", p.Words}, {"maker", p.Maker}, {"trade name", p.Trade}, {"model", p.Model}, {"serial number", p.Serial}, {"batch", p.Batch}, {"marking", p.Marking}, {"identity proved by", p.Proof}} {
+	for _, x := range [][2]string{{"the yard's number", p.ID}, {"described as", p.Words}, {"made by", p.Maker}, {"trade name", p.Trade}, {"model", p.Model}, {"serial number", p.Serial}, {"batch", p.Batch}, {"marking", p.Marking}, {"identity proved by", p.Proof}} {
 		if x[1] != "" {
 			id = append(id, x[0]+" "+x[1])
 		}

@@ -402,7 +402,7 @@ func TestCardAndRegister(t *testing.T) {
 		list = append(list, Line{ID: "P-" + string(rune('A'+i%26)) + string(rune('a'+i/26)), Kind: "line", Stands: "keep", Presented: i != 7})
 	}
 	list[3].Since = []string{"3 Nov 2026: event: saw contact"}
-	pdf, _ = same(t, "register", Register("Quillbrook", "25 Nov 2026", "42:abab", list))
+	pdf, _ = same(t, "register", Register("Quillbrook", "25 Nov 2026", "42:abab", list, true))
 	_, missing, _ := strings.Cut(pdf, "Ontheregisterandnotpresented")
 	for i := range list {
 		if !strings.Contains(pdf, list[i].ID) || strings.Contains(missing, list[i].ID) != (i == 7) {

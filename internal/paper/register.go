@@ -10,8 +10,9 @@ type Line struct {
 }
 
 // Register makes the register of the yard: every piece, what came on record of
-// it since its last report, and which were not presented at a visit.
-func Register(yard, day, head string, list []Line) *Doc {
+// it since its last report, and, of a visit,
+// which were not presented.
+func Register(yard, day, head string, list []Line, visit bool) *Doc {
 	d := &Doc{Title: "Register of kit", Sub: orElse(yard, "yard without a name") + " · " + day, Running: "Register of kit · " + orElse(yard, "yard without a name") + " · " + day, Foot: "Head of the book when printed: " + head}
 	s := Section{Heading: "All pieces: " + strconv.Itoa(len(list)), Head: []string{"Piece", "Kind", "Serial no.", "Held by", "Stands at", "Last thorough examination", "Next look or examination"}, Widths: []float64{.11, .18, .14, .15, .14, .14, .14}}
 	since := Section{Heading: "Came on record after the last report", Head: []string{"Piece", "What"}, Widths: []float64{.13, .87}}
@@ -28,8 +29,11 @@ func Register(yard, day, head string, list []Line) *Doc {
 	if len(since.Table) == 0 {
 		since.Head, since.Note = nil, "Nothing."
 	}
-	if len(missing.Table) == 0 {
-		missing.Head, missing.Note = nil, "None."
+	switch {
+	case !visit:
+		missing.Head, missing.Table, missing.Note = nil, nil, "It was not asked which pieces were presented: this is the register of a day, not of an examiner's visit."
+	case len(missing.Table) == 0:
+		missing.Head, missing.Note = nil, "None: all were presented."
 	}
 	d.Sections = append(d.Sections, s, since, missing)
 	return d

@@ -244,7 +244,7 @@ func TestRegisterPaper(t *testing.T) {
 	if w := c.get("/register.pdf" + q); w.Code != 200 || !bytes.HasPrefix(w.Body.Bytes(), []byte("%PDF-")) {
 		t.Errorf("%d", w.Code)
 	}
-	has(t, "all were there", c.get("/register/paper"), 200, "None.")
+	has(t, "all were there", c.get("/register/paper"), 200, "not asked which pieces were presented")
 }
 
 // TestDay: every link of what is done when leads to a page, for one piece and

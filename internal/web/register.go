@@ -94,12 +94,13 @@ func (s *Site) registerPDF(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *Site) registerDoc(r *http.Request) (*paper.Doc, error) {
-	lines, yard, head, err := s.app.RegisterLines(r.Context(), presented(r))
+	here := presented(r)
+	lines, yard, head, err := s.app.RegisterLines(r.Context(), here)
 	if err != nil {
 		return nil, err
 	}
 	if len(lines) == 0 {
 		return nil, s.refuse(app.NotFound, "register.empty")
 	}
-	return paper.Register(yard, s.app.Today().Words(), head, lines), nil
+	return paper.Register(yard, s.app.Today().Words(), head, lines, here != nil), nil
 }
