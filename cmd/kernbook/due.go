@@ -89,28 +89,8 @@ func card(cmd *cobra.Command, y *yard.Yard, c *app.Card) (cardOut, error) {
 	if err != nil {
 		return x, err
 	}
-	deeds, err := y.Deeds(cmd.Context(), c.ID)
-	if err != nil {
-		return x, err
-	}
-	if x.Do = notYetOut(c.ID, deeds, c.Stands()); x.Do == "" {
-		x.Do = toDo(c, report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()))
-	}
+	x.Do = toDo(c, report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()))
 	return x, nil
-}
-
-// notYetOut says that a piece was decided on as one to go out of use, and that
-// nobody has entered since that it did, or came back; "" where that is not so.
-func notYetOut(piece string, deeds []app.Deed, stands kit.Verdict) string {
-	if len(deeds) == 0 || !deeds[len(deeds)-1].Decision {
-		return ""
-	}
-	last := &deeds[len(deeds)-1]
-	v, ok := kit.ParseVerdict(last.What)
-	if !ok || v < kit.SetAside || v <= stands {
-		return ""
-	}
-	return fmt.Sprintf("Decided on %s by %s: %s. Take it out of use, and enter that: %s", last.Day.Words(), last.By, v, outOfUse(piece, v))
 }
 
 // toDo gives the next thing to be done about a piece, in the words of the pages.

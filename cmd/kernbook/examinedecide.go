@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -194,23 +193,6 @@ func (f *bookFlags) decided(cmd *cobra.Command, y *yard.Yard, piece string, e *k
 	if len(open) > 0 {
 		fmt.Fprintf(out, "It says “%s” for: %s.\n", paper.NotStated, strings.Join(open, "; "))
 	}
-	return tellStands(out, piece, d.Verdict, j.Stands())
-}
-
-// tellStands tells how a piece stands beside what was decided of it. Where it
-// stands looser, what is still to be entered is said.
-func tellStands(out io.Writer, piece string, decided, stands kit.Verdict) error {
-	if _, err := fmt.Fprintf(out, "%s now: %s. See kernbook piece show %s\n", piece, stands, quoted(piece)); err != nil || decided <= stands || decided < kit.SetAside {
-		return err
-	}
-	_, err := fmt.Fprintf(out, "The decision is the report alone: enter that it is taken out of use, with %s\n", outOfUse(piece, decided))
+	_, err = fmt.Fprintf(out, "%s now: %s. See kernbook piece show %s\n", piece, j.Stands(), quoted(piece))
 	return err
-}
-
-// outOfUse is the command by which a piece goes out of use as it was decided.
-func outOfUse(piece string, decided kit.Verdict) string {
-	if decided == kit.Withdraw {
-		return fmt.Sprintf("kernbook withdraw %s --why … --as …", quoted(piece))
-	}
-	return fmt.Sprintf("kernbook piece stop %s --what \"set aside\" --why … --as …", quoted(piece))
 }

@@ -23,7 +23,7 @@ type Decision struct {
 
 // Decide enters an examiner's decision on a piece, beside what the core says of
 // the same record. The decision is the examiner's; it may be stricter than the
-// outcome, never looser.
+// outcome, never looser. What it sets aside or withdraws is out of use with it.
 func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Written, error) {
 	a = a.still()
 	day := a.Today()
@@ -87,6 +87,8 @@ func (d *Decision) against(o *decide.Outcome) error {
 		return fail(Refused, "The outcome is “%s”. A decision may be stricter, never looser than that.", o.Verdict)
 	case d.Verdict > o.Verdict && d.Why == "":
 		return fail(Invalid, "Say why you decide “%s” where the outcome is “%s”.", d.Verdict, o.Verdict)
+	case d.Verdict >= kit.SetAside && d.Why == "":
+		return fail(Invalid, "Say why you decide “%s”: the decision takes it out of use, and this is the reason that stays.", d.Verdict)
 	}
 	return nil
 }

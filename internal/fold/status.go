@@ -25,6 +25,8 @@ type Act struct {
 	By    string
 	Why   string
 	Index int64 // of its entry
+
+	Decided bool // it was a decision on an examination
 }
 
 // ForGood says whether the piece was taken out of use for good.
@@ -41,12 +43,15 @@ func (s *Stopped) Verdict() kit.Verdict {
 	return kit.Keep
 }
 
-// Stopped follows what people did about the use of a piece.
-func (p *Piece) Stopped() Stopped {
-	var st Stopped
+// Stopped follows what people did about the use of a piece, and what was decided
+// on it: a decision takes effect with its entry. To set aside by a decision is
+// lifted by a later one, or by hand.
+func (p *Piece) Stopped() (st Stopped) {
+	decided := false // set aside by a decision
+	defer func() { st.Aside = st.Aside || decided }()
 	for i := range p.Lines {
 		l := &p.Lines[i]
-		if l.Kind != entry.Stop || l.Void {
+		if l.Kind != entry.Stop && l.Kind != entry.Decision || l.Void {
 			continue
 		}
 		v, err := p.kept.body(p.Lines, i)
@@ -54,13 +59,32 @@ func (p *Piece) Stopped() Stopped {
 			st.Aside = true // what is not understood never counts as good
 			continue
 		}
-		b := v.(*Stop)
-		if !st.ForGood() {
-			st.Act = Act{b.What, l.Day, l.Author, b.Why, l.Index}
+		what, why := "", ""
+		switch b := v.(type) {
+		case *Stop:
+			what, why = b.What, b.Why
+		case *Decision:
+			verdict, ok := kit.ParseVerdict(b.Verdict)
+			switch {
+			case !ok:
+				st.Aside = true // as above
+				continue
+			case verdict < kit.SetAside:
+				decided = false
+				continue
+			}
+			what, why = verdict.String(), b.Why
 		}
-		switch b.What {
+		if !st.ForGood() {
+			st.Act = Act{what, l.Day, l.Author, why, l.Index, l.Kind == entry.Decision}
+		}
+		switch what {
 		case "set aside":
-			st.Aside = true
+			if l.Kind == entry.Decision {
+				decided = true
+			} else {
+				st.Aside = true
+			}
 		case "withdraw":
 			st.Withdrawn = true
 		case "hold":
@@ -70,7 +94,7 @@ func (p *Piece) Stopped() Stopped {
 		case "cut up":
 			st.Cut = true
 		case "back in use":
-			st.Aside = false
+			st.Aside, decided = false, false
 		}
 	}
 	return st

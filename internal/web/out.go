@@ -31,25 +31,6 @@ func stillDone(c *app.Card, last string) bool {
 	return !c.Stopped.ForGood() || slices.Contains(allowedOut, last) || last == "decide" && c.Undecided
 }
 
-// notYetOut gives what is to be done about a piece that was decided on as one to go
-// out of use, where nobody has entered since that it did, or came back; false for
-// any other.
-func (s *Site) notYetOut(c *app.Card, deeds []app.Deed, people []app.Somebody) (task, bool) {
-	if len(deeds) == 0 || !deeds[len(deeds)-1].Decision {
-		return task{}, false
-	}
-	last := &deeds[len(deeds)-1]
-	v, ok := kit.ParseVerdict(last.What)
-	if !ok || v < kit.SetAside || v <= c.Stands() {
-		return task{}, false
-	}
-	what := "withdraw"
-	if v == kit.SetAside {
-		what = "set aside"
-	}
-	return task{c, s.say("today.decided", "verdict", s.verdict(v), "day", last.Day, "who", s.called(people, last.By)), "stop?what=" + url.QueryEscape(what), s.say("today.withdraw-do")}, true
-}
-
 // goneOf tells how a piece went out of use and what comes next; nil for one that
 // is not out of use for good.
 func (s *Site) goneOf(ctx context.Context, c *app.Card, people []app.Somebody) (*gone, error) {

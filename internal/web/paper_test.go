@@ -122,10 +122,9 @@ func TestDecision(t *testing.T) {
 	if strings.Contains(c.get("/").Body.String(), "/piece/BR-07/decide") {
 		t.Error("the decision is asked for again")
 	}
-	// The decision is the report alone: that it goes out of use is asked for, until it is entered.
-	aside := `<a class="go" href="/piece/BR-07/stop?what=set&#43;aside">`
-	has(t, "to be set aside", c.get("/piece/BR-07"), 200, "Decided on 2 Jun 2026 by Tilda Marsh (p1): set aside.", aside)
-	has(t, "to be set aside", c.get("/"), 200, "Decided on 2 Jun 2026 by Tilda Marsh (p1): set aside.", aside)
+	// The decision takes effect with its entry.
+	has(t, "set aside", c.get("/piece/BR-07"), 200, "Set aside on 2 Jun 2026 by Tilda Marsh (p1): I want to see it &lt;dry&gt; first", "/piece/BR-07/stop")
+	has(t, "set aside", c.get("/"), 200, "Set aside: I want to see it &lt;dry&gt; first", "/piece/BR-07/stop")
 	d := all[0]
 	want := fold.Report{Number: "R-1", Employer: "Quillbrook, Mill Lane 4", Premises: "the store", Occasion: "six-monthly", Load: "none stated", Tests: "none", Defect: "damp core", Repair: "dry it",
 		NotLooked: "under the sleeve", DangerBy: "1 Aug 2026", Authentic: "Tilda Marsh, Mill Lane 4", SelfEmploy: true}

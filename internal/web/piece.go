@@ -79,7 +79,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	}
 	b.Short = report.Brief(j.Outcome, s.app.Tables(), j.Record, s.told())
 	b.Drawing, b.Line = s.drawing(draw.PartLine, &j), s.lineTable(&j)
-	s.whatNext(&b, &card, &j, deeds, people)
+	s.whatNext(&b, &card, &j, people)
 	for i := range pasts {
 		if x := &pasts[i]; x.Core != nil && x.Core.Verdict != x.Outcome || x.Recorded != nil && x.Recorded.Verdict != x.Outcome {
 			b.Other++
@@ -93,7 +93,7 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 
 // whatNext says what is open on a piece, and when it is looked at next: nothing
 // of that for one that is out of use, and no date for one that is set aside.
-func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, deeds []app.Deed, people []app.Somebody) {
+func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, people []app.Somebody) {
 	st := &c.Stopped
 	by := s.called(people, st.By)
 	if b.Gone != nil {
@@ -102,9 +102,6 @@ func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, deeds []app.De
 	}
 	if c.Stands() == kit.Withdraw {
 		b.Open = append(b.Open, task{c, s.say("piece.take-out"), "stop?what=withdraw", s.say("today.withdraw-do")})
-	}
-	if x, ok := s.notYetOut(c, deeds, people); ok {
-		b.Open = append(b.Open, x)
 	}
 	for _, q := range b.Short.Open {
 		b.Open = append(b.Open, s.settle(j.Outcome, q))

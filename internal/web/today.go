@@ -47,10 +47,6 @@ func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	b := todayBody{Pieces: len(cards)}
-	all, err := s.app.Everybody(r.Context())
-	if err != nil {
-		return err
-	}
 	due := app.Due(cards)
 	for i := range due {
 		c := &due[i]
@@ -61,13 +57,6 @@ func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
 		j, err := s.app.Judge(r.Context(), c.ID, day, false)
 		if err != nil {
 			return err
-		}
-		deeds, err := s.app.Deeds(r.Context(), c.ID)
-		if err != nil {
-			return err
-		}
-		if x, ok := s.notYetOut(c, deeds, all); ok {
-			b.Evening = append(b.Evening, x)
 		}
 		s.sort(&b, c, &j, day)
 	}
