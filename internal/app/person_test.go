@@ -129,3 +129,29 @@ func TestTells(t *testing.T) {
 		}
 	}
 }
+
+// TestPeopleStayReadable: what would make the people of every record unreadable is
+// refused: a role that ends before it began, a correction of what is not there.
+func TestPeopleStayReadable(t *testing.T) {
+	a, store := yard(t, "2026-06-02T17:00:00+01:00")
+	who := Who{Person: "p1"}
+	w := must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p2", Role: "competent person"}, From: day("2026-06-01")}))
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p3", Role: "competent person"}, From: day("2026-06-03")}))
+	head, _ := store.Head(ctx)
+	for _, id := range []string{"p2", "p3"} {
+		_, err := a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: id, Role: "climber"}, From: day("2026-01-01")})
+		if code(err) != Invalid || !strings.Contains(err.Error(), "lies before since") {
+			t.Errorf("%s: %v", id, err)
+		}
+	}
+	if _, err := a.Correct(ctx, who, w.ID, &fold.Stop{What: "withdraw", Why: "no person"}, "a slip"); code(err) != Invalid {
+		t.Errorf("a correction that is no person: %v", err)
+	}
+	if after, _ := store.Head(ctx); after != head {
+		t.Errorf("%d entries more", after.Size-head.Size)
+	}
+	must(t)(a.EnterPerson(ctx, who, Member{Person: kit.Person{ID: "p2", Role: "climber"}, From: day("2026-06-02")}))
+	if _, err := a.Correct(ctx, who, w.ID, nil, "never was one"); err != nil {
+		t.Error(err)
+	}
+}

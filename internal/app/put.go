@@ -157,7 +157,7 @@ func (a *App) fits(s *fold.State, e *entry.Entry) error {
 		return fail(Invalid, "This cannot be entered: %v.", err)
 	}
 	if e.Piece == "" {
-		return nil
+		return a.fitsPeople(s, e)
 	}
 	r, err := s.With(&entry.Leaf{Recorded: "2000-01-01T00:00:00.000Z", Entry: *e}, a.Today(), a)
 	if err != nil {
@@ -172,6 +172,33 @@ func (a *App) fits(s *fold.State, e *entry.Entry) error {
 		out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend, own(e.Kind, r, f.Field)})
 	}
 	return out
+}
+
+// fitsPeople tries an entry about somebody, or about the yard, on a copy of the state:
+// the people must read without a fault in every record, today and tomorrow.
+func (a *App) fitsPeople(s *fold.State, e *entry.Entry) error {
+	t := s.Branch("")
+	before := len(t.Faulty)
+	if t.Apply(&entry.Leaf{Recorded: "2000-01-01T00:00:00.000Z", Entry: *e}); len(t.Faulty) > before {
+		return fail(Invalid, "This cannot be entered: %s.", t.Faulty[before].Why)
+	}
+	for _, day := range [...]qty.Day{a.Today(), a.Today() + 1} {
+		r, err := t.Record(&fold.Piece{}, day, nil)
+		if err != nil {
+			return fail(Invalid, "This cannot be entered: %v.", err)
+		}
+		out := &Error{Code: Invalid, Say: "This cannot be entered: it does not go with what is on record of the people. What is said of somebody is entered in the order of days; what was wrong is corrected."}
+		_, faults := record.DecodeJSON("", record.Encode(r), a.tables)
+		for _, f := range faults {
+			if strings.HasPrefix(f.Field, "person[") {
+				out.Faults = append(out.Faults, Fault{f.Field, f.What, f.Mend, ""})
+			}
+		}
+		if len(out.Faults) > 0 {
+			return out
+		}
+	}
+	return nil
 }
 
 // own gives where a field of a record lies in the entry that was put in last;
