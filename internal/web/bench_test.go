@@ -17,8 +17,11 @@ import (
 
 // BenchmarkPage500 shows the two pages that hold every piece, for a yard of 500
 // pieces: each example again and again under another name, with all its history.
-// "first-ms" is the first page of a program that has just begun, which judges all
-// of them; "ms" one after that; "after-ms" the first after another entry about one.
+// "first-ms" is the first page of a program that has just begun, which reads and
+// judges all of them; "ms" one after that; "after-ms" the first after another entry
+// about one; "day-ms" the first of the next day, of which all are judged; "person-ms"
+// the first after somebody came, after which all are judged; "role-ms" the first after
+// it is said anew how well somebody looks, who looked at all of them.
 func BenchmarkPage500(b *testing.B) {
 	const pieces = 500
 	at := time.Date(2026, 6, 2, 17, 0, 0, 0, time.UTC)
@@ -46,7 +49,7 @@ func BenchmarkPage500(b *testing.B) {
 	one := fmt.Sprintf("%s-0", all[0].Piece.ID)
 	for _, path := range []string{"/", "/wall"} {
 		b.Run(map[string]string{"/": "today", "/wall": "wall"}[path], func(b *testing.B) {
-			var first, after, size int
+			var first, after, next, person, role, size int
 			get := func(v *client) int {
 				began := time.Now()
 				w := v.get(path)
@@ -64,6 +67,16 @@ func BenchmarkPage500(b *testing.B) {
 				b.Fatal(err)
 			}
 			after = get(entered)
+			at = at.AddDate(0, 0, 1)
+			next = get(entered)
+			put := func(m app.Member) int {
+				if _, err := a.EnterPerson(ctx, who, m); err != nil {
+					b.Fatal(err)
+				}
+				return get(entered)
+			}
+			person = put(app.Member{Person: kit.Person{ID: "new" + path, Role: "climber"}})
+			role = put(app.Member{Person: kit.Person{ID: "p1", Role: "competent person", Kappa: map[kit.LookID]kit.Rate{kit.Eye: {Share: 0.4, From: "practice board " + path}}}})
 			get(v)
 			for b.Loop() {
 				get(v)
@@ -71,6 +84,9 @@ func BenchmarkPage500(b *testing.B) {
 			b.ReportMetric(b.Elapsed().Seconds()*1e3/float64(b.N), "ms")
 			b.ReportMetric(float64(first)/1e3, "first-ms")
 			b.ReportMetric(float64(after)/1e3, "after-ms")
+			b.ReportMetric(float64(next)/1e3, "day-ms")
+			b.ReportMetric(float64(person)/1e3, "person-ms")
+			b.ReportMetric(float64(role)/1e3, "role-ms")
 			b.ReportMetric(float64(size)/1e3, "kB")
 			b.ReportMetric(0, "ns/op")
 		})
