@@ -10,6 +10,7 @@ import (
 	"kernbook/internal/book/mem"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
 	"kernbook/internal/seal"
 	"kernbook/internal/tables"
 )
@@ -41,12 +42,20 @@ func TestYard(t *testing.T) {
 		t.Fatal(err)
 	}
 	kinds := map[entry.Kind]int{}
+	decided := map[string]int{}
 	for _, b := range lines {
 		l, err := entry.ParseLeaf(b)
 		if err != nil {
 			t.Fatal(err)
 		}
 		kinds[l.Entry.Kind]++
+		if l.Entry.Kind == entry.Decision {
+			d, err := fold.Decode(l.Entry.Kind, l.Entry.Version, l.Entry.Body)
+			if err != nil {
+				t.Fatal(err)
+			}
+			decided[d.(*fold.Decision).Verdict]++
+		}
 	}
 	for _, k := range entry.Kinds {
 		if kinds[k] == 0 {
@@ -67,6 +76,9 @@ func TestYard(t *testing.T) {
 	for v := kit.Keep; v <= kit.Withdraw; v++ {
 		if stands[v] == 0 {
 			t.Errorf("nothing stands at “%s”", v)
+		}
+		if decided[v.String()] == 0 {
+			t.Errorf("no examination was decided “%s”: %v", v, decided)
 		}
 	}
 	if stands[kit.Keep]+stands[kit.KeepSooner] < len(cards)/2 {

@@ -100,9 +100,7 @@ func (b *builder) decide(p *piece, ref, occasion string) {
 		d.Report.Defect, d.Report.Immediate, d.Report.Repair = said[0], true, "to be replaced; no repair"
 	}
 	b.did(b.app.Decide(b.ctx, b.who("p1"), p.ID, d))
-	if d.Verdict == kit.Withdraw {
-		b.withdraw(p, "withdrawn at its examination")
-	}
+	p.gone = p.gone || d.Verdict == kit.Withdraw
 }
 
 func (b *builder) withdraw(p *piece, why string) {
@@ -208,6 +206,15 @@ var story = []chapter{
 		b.did(b.app.Stop(b.ctx, b.who("p1"), "LA-04", b.day(), fold.Stop{What: "hold", Why: "an injury goes with it"}))
 		b.find("LA-04").gone = true
 		b.spare(kit.Lanyard, "LA-14", "positioning lanyard, 4 m", "p5")
+	}},
+	{520, func(b *builder) { // a cut, and an examination that withdraws
+		p := b.find("LA-02")
+		e := b.examination(p, kit.Thorough, "p1")
+		e.Signs = append(e.Signs, kit.Sign{Ref: "cut-1", Sign: "cover-cut", State: kit.FirstSeen, At: place(1_200, 1_210), By: "p1"})
+		b.did(b.app.Examine(b.ctx, b.who("p1"), p.ID, e))
+		b.decide(p, e.Ref, "a cut that its user had seen")
+		b.did(b.app.Stop(b.ctx, b.who("p1"), p.ID, b.day(), fold.Stop{What: "cut up", Why: "so that nobody uses it again"}))
+		b.spare(kit.Lanyard, "LA-12", "positioning lanyard, 4 m", p.holder)
 	}},
 	{560, func(b *builder) {
 		p := b.find("SL-01")
