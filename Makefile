@@ -86,6 +86,10 @@ wasmbench: need-go wasm
 peer: need-go
 	@scripts/peer $(BUILD)
 
+## scanpeer: the scan along a rope beside its reference script, in one run (needs python3-scipy)
+scanpeer: need-go
+	@scripts/scanpeer
+
 ## dist: the binary for Linux, macOS and Windows on amd64 and arm64, with checksums, in build/dist
 dist: need-go artefact
 	rm -rf $(BUILD)/dist
@@ -147,4 +151,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help screens run examples test race lint fuzz bench bookbench wasmbench peer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help screens run examples test race lint fuzz bench bookbench wasmbench peer scanpeer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

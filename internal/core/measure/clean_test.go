@@ -327,3 +327,25 @@ func BenchmarkNull(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkSheet: 1,000 ropes of 60 stations, the strongest stretch of each, in both
+// forms and both sides, as the reference script works them out (scripts/scanpeer).
+func BenchmarkSheet(b *testing.B) {
+	s := stream(1)
+	ropes := make([][]float64, 1000)
+	for i := range ropes {
+		for range 60 {
+			ropes[i] = append(ropes[i], s.normal())
+		}
+	}
+	sums := make([]float64, 0, 61)
+	for b.Loop() {
+		for _, z := range ropes {
+			for _, form := range []Form{Contrast, Change} {
+				for _, side := range []Side{Thinner, Either} {
+					strongest(z, 12, form, side, sums)
+				}
+			}
+		}
+	}
+}
