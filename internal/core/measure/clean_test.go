@@ -150,16 +150,19 @@ func drawPowerCurve(t *testing.T, u *Null, n, first, count int, g Gauge, critica
 	const w, h, left, bottom = 640.0, 360.0, 60.0, 50.0
 	x := func(mm float64) float64 { return left + mm/0.4*(w-left-20) }
 	y := func(p float64) float64 { return h - bottom - p*(h-bottom-20) }
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g" role="img" font-family="sans-serif" font-size="13">`+"\n", w, h)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g" role="img" font-family="sans-serif" font-size="13">`+"\n", w+20, h+30)
 	fmt.Fprintln(&b, `<title>How often a thin place of 5 cm is flagged, by its depth</title>`)
-	fmt.Fprintf(&b, "<rect width=\"%g\" height=\"%g\" fill=\"#fff\"/>\n", w, h)
+	fmt.Fprintf(&b, "<rect width=\"%g\" height=\"%g\" fill=\"#fff\"/>\n", w+20, h+30)
 	for p := 0.0; p <= 1.001; p += 0.2 {
 		fmt.Fprintf(&b, `<path d="M%g %gH%g" stroke="#ccc"/><text x="%g" y="%g" text-anchor="end">%.0f %%</text>`+"\n", left, y(p), w-20, left-8, y(p)+4, 100*p)
 	}
 	for mm := 0.0; mm <= 0.401; mm += 0.1 {
 		fmt.Fprintf(&b, `<text x="%g" y="%g" text-anchor="middle">%.1f mm</text>`+"\n", x(mm), h-bottom+20, mm)
 	}
-	for k, dash := range map[int]string{1: "2 4", 3: "", 5: "8 4"} {
+	for k, dash := range []string{1: "2 4", 3: "none", 5: "8 4"} {
+		if dash == "" {
+			continue
+		}
 		var points []string
 		for mm := 0.0; mm <= 0.401; mm += 0.02 {
 			points = append(points, fmt.Sprintf("%.1f,%.1f", x(mm), y(power(u, n, first, count, mm, g, k, 400, uint64(k)))))
@@ -168,7 +171,10 @@ func drawPowerCurve(t *testing.T, u *Null, n, first, count int, g Gauge, critica
 		depth, _ := Findable(g, n, count, k, k, critical, 0.5)
 		fmt.Fprintf(&b, `<text x="%g" y="%g">%d</text>`+"\n", x(depth)+6, y(0.5)-4, k)
 	}
-	fmt.Fprintf(&b, `<text x="%g" y="%g" text-anchor="middle">depth of a thin place 5 cm long; 1, 3 and 5 readings at each station before and now, gauge 0.06 mm</text>`+"\n</svg>\n", (w+left)/2, h-10)
+	for i, line := range []string{"depth of a thin place 5 cm long, on a bridge of 40 stations", "with 1, 3 and 5 readings at each station, before and now; one reading strays by 0.06 mm"} {
+		fmt.Fprintf(&b, "<text x=\"%g\" y=\"%g\" text-anchor=\"middle\">%s</text>\n", (w+left)/2, h+float64(18*i), line)
+	}
+	fmt.Fprintln(&b, "</svg>")
 	if err := os.WriteFile("../../../docs/power.svg", []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
