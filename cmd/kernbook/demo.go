@@ -11,8 +11,16 @@ import (
 	"kernbook/internal/yard"
 )
 
+// invented is what demo made.
+type invented struct {
+	Folder  string `json:"folder"`
+	Entries int64  `json:"entries"`
+	Seed    uint64 `json:"seed"`
+}
+
 func newDemo() *cobra.Command {
 	var seed uint64
+	var asJSON bool
 	c := &cobra.Command{
 		Use:   "demo FOLDER",
 		Short: "Make the folder of an invented yard with two years of its life, to look around in",
@@ -26,17 +34,21 @@ func newDemo() *cobra.Command {
 				return status{exitFailed, err}
 			}
 			err = demo.Build(cmd.Context(), y.Store, y.Keys, y.ID, seed, time.Now())
-			var n int64
+			made := invented{Folder: dir, Seed: seed}
 			if err == nil {
-				_, n, err = y.About(cmd.Context())
+				_, made.Entries, err = y.About(cmd.Context())
 			}
 			if err := errors.Join(err, y.Close()); err != nil {
 				return status{exitFailed, err}
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "The invented yard is in %s: %d entries, seed %d. Look around: kernbook due --yard %s\n", dir, n, seed, dir)
-			return nil
+			if asJSON {
+				return printJSON(cmd, made)
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "The invented yard is in %s: %d entries, seed %d. Look around: kernbook due --yard %s\n", dir, made.Entries, seed, dir)
+			return err
 		},
 	}
+	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	c.Flags().Uint64Var(&seed, "seed", demo.Seed, "another `SEED` gives another yard")
 	return c
 }

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bufio"
+	"encoding/json"
 	"io"
 	"net/http"
 	"os"
@@ -89,5 +90,48 @@ func TestRun(t *testing.T) {
 	var told, errs writer
 	if code := run([]string{"verify", "--yard", dir}, os.Stdin, &told, &errs); code != exitKeep {
 		t.Errorf("verify ends with %d\n%s%s", code, told, errs)
+	}
+}
+
+// TestAsJSON: demo and serve tell in JSON what they made and where it is shown, and
+// it is so.
+func TestAsJSON(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "invented")
+	var out, errs writer
+	if code := run([]string{"demo", dir, "--json"}, os.Stdin, &out, &errs); code != exitKeep {
+		t.Fatalf("demo ends with %d: %s", code, errs)
+	}
+	var made invented
+	if err := json.Unmarshal(out, &made); err != nil || made.Folder != dir || made.Entries < 500 {
+		t.Fatalf("%+v, %v", made, err)
+	}
+	c := exec.Command(program(t), "serve", "--yard", dir, "--listen", "127.0.0.1:0", "--json")
+	c.Stderr = os.Stderr
+	pipe, err := c.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	end := time.AfterFunc(2*time.Minute, func() { c.Process.Kill() })
+	defer end.Stop()
+	var s serving
+	if err := json.NewDecoder(pipe).Decode(&s); err != nil || s.Yard != dir {
+		t.Fatalf("%+v, %v", s, err)
+	}
+	r, err := http.Get(s.Address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Body.Close()
+	if r.StatusCode != http.StatusOK {
+		t.Errorf("%s: %s", s.Address, r.Status)
+	}
+	if err := c.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Wait(); err != nil {
+		t.Errorf("after an interrupt: %v", err)
 	}
 }

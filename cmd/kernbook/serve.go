@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -26,6 +27,12 @@ func ready(ctx context.Context, y *yard.Yard) (wait func()) {
 	return done.Wait
 }
 
+// serving is what serve prints once it listens.
+type serving struct {
+	Address string `json:"address"`
+	Yard    string `json:"yard"`
+}
+
 func newServe() *cobra.Command {
 	var f bookFlags
 	var listen string
@@ -46,7 +53,15 @@ addresses only. An interrupt ends it once what is under way is done.`,
 				}
 				ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt, syscall.SIGTERM)
 				defer stop()
-				fmt.Fprintf(cmd.OutOrStdout(), "http://%s/\n", l.Addr())
+				address := "http://" + l.Addr().String() + "/"
+				if f.json {
+					err = printJSON(cmd, serving{address, f.dir})
+				} else {
+					_, err = fmt.Fprintln(cmd.OutOrStdout(), address)
+				}
+				if err != nil {
+					return errors.Join(err, l.Close())
+				}
 				defer ready(ctx, y)()
 				if err := web.New(y.App).Serve(ctx, l); err != nil {
 					return status{exitFailed, err}
@@ -56,7 +71,6 @@ addresses only. An interrupt ends it once what is under way is done.`,
 		},
 	}
 	f.flags(c, false)
-	c.Flags().Lookup("json").Hidden = true
 	c.Flags().StringVar(&listen, "listen", "127.0.0.1:8765", "the loopback `ADDRESS` and port")
 	return c
 }
