@@ -3,7 +3,7 @@
 // without unit, source, place and status is refused, all faults in one go.
 //
 // The files of a set: lines, fibres, contaminants, causes, looks, events, use,
-// rules, life and intervals (each .toml), and one file per kind under kinds/.
+// rules, life, intervals and bench (each .toml), and one file per kind under kinds/.
 package tables
 
 import (
@@ -43,6 +43,7 @@ var parts = []part{
 	{"rules", unitsRules, (*loader).rules},
 	{"intervals", unitsIntervals, (*loader).intervals},
 	{"life", unitsLife, (*loader).life},
+	{"bench", unitsBench, (*loader).bench},
 }
 
 var kindPart = part{"kinds/*", unitsKind, (*loader).kind}

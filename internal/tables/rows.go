@@ -29,6 +29,7 @@ func Rows(t *table.Tables) []Row {
 	w.common(t)
 	w.life(t)
 	w.country(t)
+	w.bench(&t.Bench)
 	for i := range t.Kinds {
 		w.kind(t, &t.Kinds[i])
 	}

@@ -161,6 +161,59 @@ when = "always"
 shown_with = ["keep"]
 words = "A law."
 ` + cited,
+	"bench.toml": `[unit]
+ratio = "D/d"
+left = "share"
+left_low = "share"
+left_high = "share"
+mu_low = "1"
+mu_high = "1"
+capacity = "J/(kg K)"
+coefficient = "N/mm2"
+[[bend]]
+ratio = 1
+left = "50 %"
+mark = "seen"
+` + cited + `[[bend]]
+ratio = 40
+left = "95 %"
+mark = "seen"
+` + cited + `[[knot]]
+knot = "bowline"
+words = "bowline"
+fibre = ["pes"]
+rope = "new"
+left_low = "60 %"
+left_high = "70 %"
+mark = "seen"
+` + cited + `[[damage]]
+id = "cut"
+what = "a cut"
+item = "tape"
+fibre = ["pes"]
+pieces = "1"
+found = "much"
+left_low = "60 %"
+left_high = "95 %"
+mark = "seen"
+` + cited + `[[friction]]
+id = "bar"
+surface = "a bar"
+rope = "any"
+mu_low = 0.1
+mu_high = 0.2
+mark = "seen"
+` + cited + `[[capacity]]
+id = "bar"
+words = "a bar"
+capacity = 900
+mark = "seen"
+` + cited + `[[tension]]
+id = "rule"
+words = "a rule"
+coefficient = 1.25
+mark = "seen"
+` + cited,
 	"kinds/bridge.toml": smallBridge,
 }
 

@@ -67,6 +67,7 @@ type Tables struct {
 	Dirt         []Level
 	Hardware     []Level
 	Rules        Rules
+	Bench        Bench
 
 	lines map[string]int
 	kinds map[kit.KindID]int
