@@ -28,6 +28,7 @@ type Course struct {
 	cache    spanCache
 	figs     doubt.Figures
 	net      *doubt.Network
+	told     *foretold // shared by all that go on from one course of Hold; nil for others
 	err      error
 
 	Assumed []string // facts of use that were not on record
@@ -107,7 +108,7 @@ func (c *Course) Clone() *Course {
 	d.Assumed = append([]string(nil), c.Assumed...)
 	d.cache = spanCache{sets: c.cache.sets[:len(c.cache.sets):len(c.cache.sets)]}
 	d.figs = doubt.Figures{}
-	d.Trace, d.net, d.spoken = nil, nil, nil
+	d.Trace, d.net, d.spoken, d.told = nil, nil, nil, nil
 	return &d
 }
 

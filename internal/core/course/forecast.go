@@ -20,10 +20,27 @@ type Kept struct {
 	Looks []kit.LookID
 }
 
+// foretold is the last forecast of a course that is gone on with again and again: it
+// stays the same on the same day, by the same limit, up to the same horizon.
+type foretold struct {
+	day           qty.Day
+	limit         int64
+	horizon       qty.Day
+	with, without Forecast
+	kept          Kept
+}
+
 // Forecasts propagates the belief forward from the day the course stands at,
 // twice: with the looks of the last weeks kept up, each finding nothing, and
 // without any. limit is in whole millionths.
 func (c *Course) Forecasts(limit int64, horizon qty.Day) (with, without Forecast, kept Kept) {
+	if t := c.told; t != nil && c.Trace == nil {
+		if t.day == c.day && t.limit == limit && t.horizon == horizon {
+			c.useOf(c.day) // what it takes for granted is told each time
+			return t.with, t.without, t.kept
+		}
+		defer func() { *t = foretold{c.day, limit, horizon, with, without, kept} }()
+	}
 	share, looks := c.kept(c.day)
 	kept.Share = share
 	for _, l := range kit.Looks {

@@ -40,7 +40,10 @@ func (c *Course) Hold(to qty.Day) {
 // a record that says the same up to the day of Hold and nothing new since. The
 // course it is copied from can be copied again.
 func (c *Course) GoOn(r *kit.Record) *Course {
+	if c.told == nil {
+		c.told = &foretold{}
+	}
 	d := c.Clone()
-	d.r = d.m.Kind.New(r)
+	d.r, d.told = d.m.Kind.New(r), c.told
 	return d
 }
