@@ -10,7 +10,8 @@ import (
 )
 
 // The page calls kernbookDecide(record) with a record as a JSON string and gets
-// the outcome, or the faults of the record, as a JSON string.
+// the outcome, or the faults of the record, as a JSON string. kernbookBench(call)
+// takes a call of the bench as a JSON string and gives its sheet, or the faults.
 func main() {
 	t := tables.Default()
 	js.Global().Set("kernbookDecide", js.FuncOf(func(_ js.Value, args []js.Value) any {
@@ -18,6 +19,13 @@ func main() {
 			return string(answer.Refuse(nil))
 		}
 		out, _ := answer.Decide(t, "record", []byte(args[0].String()))
+		return string(out)
+	}))
+	js.Global().Set("kernbookBench", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if len(args) != 1 || args[0].Type() != js.TypeString {
+			return string(answer.Refuse(nil))
+		}
+		out, _ := answer.Bench(t, []byte(args[0].String()))
 		return string(out)
 	}))
 	if ready := js.Global().Get("kernbookReady"); ready.Type() == js.TypeFunction {

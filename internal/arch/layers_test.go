@@ -33,6 +33,8 @@ var layers = []layer{
 		"reports and words show what was decided; below this nobody knows the language"},
 	{[]string{"internal/report/*"},
 		"a drawing is given its words; it puts none to what was decided"},
+	{[]string{"internal/bench"},
+		"the bench works with numbers and tables and gives keys; its words and drawings come from above, and no judgement leans on it"},
 	{[]string{"internal/view", "internal/book/*", "internal/blob/*", "internal/artefact"},
 		"followers and storage engines can be dropped and put back; the interface must not know which engine is behind it"},
 	{[]string{"internal/book", "internal/blob", "internal/seal", "internal/fold"},

@@ -28,6 +28,7 @@ type Catalogue struct {
 	own      []string
 	drawn    []string
 	web      []string
+	bench    []string
 }
 
 //go:embed en.toml
@@ -45,11 +46,13 @@ var builtIn = sync.OnceValue(func() *Catalogue {
 // first call; a test holds that it loads.
 func English() *Catalogue { return builtIn() }
 
-// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and five
+// Load reads a catalogue. It has a text "language" (a tag of BCP 47) and six
 // tables: "core" with the words for each key that the core gives, "unsaid" with
 // the values of those keys that the words leave out on purpose, "draw" with
 // what only the drawing says, whose keys are said as "draw.…", "web" with what
-// only the pages say, whose keys are said as "web.…", and "words" with all else. With any fault it gives nil and all faults.
+// only the pages say, whose keys are said as "web.…", "bench" with what only the
+// bench says, whose keys are said as "bench.…", and "words" with all else. With any
+// fault it gives nil and all faults.
 func Load(file string, b []byte) (*Catalogue, doc.Faults) {
 	root, faults := doc.ParseTOML(file, b)
 	r := doc.NewReader(file, root)
@@ -77,6 +80,7 @@ func Load(file string, b []byte) (*Catalogue, doc.Faults) {
 	c.own = read("words", "", doc.Required)
 	c.drawn = read("draw", "draw.", doc.Optional)
 	c.web = read("web", "web.", doc.Optional)
+	c.bench = read("bench", "bench.", doc.Optional)
 	unsaid := t.Sub("unsaid", doc.Optional)
 	for _, key := range unsaid.Keys() {
 		c.unsaid[key] = unsaid.Strings(key, doc.Required)
@@ -108,6 +112,9 @@ func (c *Catalogue) Drawn() []string { return slices.Clone(c.drawn) }
 
 // Web gives the keys that only the pages ask for, sorted.
 func (c *Catalogue) Web() []string { return slices.Clone(c.web) }
+
+// Bench gives the keys that only the bench asks for, sorted.
+func (c *Catalogue) Bench() []string { return slices.Clone(c.bench) }
 
 // Own gives all other keys, sorted.
 func (c *Catalogue) Own() []string { return slices.Clone(c.own) }

@@ -13,7 +13,10 @@ type half struct{ angle, rate, x, y float64 }
 // hang follows the half loop up to the clamp. lambda is w L³/B, h the pull along
 // the level at the lowest point, rate the curvature there. The moment of the cut
 // gives theta″ = h sin theta - lambda s cos theta.
-func hang(lambda, rate, h float64) half {
+func hang(lambda, rate, h float64) half { return follow(lambda, rate, h, nil) }
+
+// follow is hang that shows each state it comes through to see, if there is one.
+func follow(lambda, rate, h float64, see func(half)) half {
 	const steps = 400
 	const step = 0.5 / steps
 	o := half{rate: rate}
@@ -31,8 +34,31 @@ func hang(lambda, rate, h float64) half {
 		c := slope(s+step/2, add(b, step/2))
 		d := slope(s+step, add(c, step))
 		o = add(half{a.angle + float64(2*b.angle) + float64(2*c.angle) + d.angle, a.rate + float64(2*b.rate) + float64(2*c.rate) + d.rate, a.x + float64(2*b.x) + float64(2*c.x) + d.x, a.y + float64(2*b.y) + float64(2*c.y) + d.y}, step/6)
+		if see != nil {
+			see(o)
+		}
 	}
 	return o
+}
+
+// HeartShape gives the right half of a hanging loop of a length in metres, from its
+// lowest point up to the clamp: places along the level and up from there. weight is
+// w L³/B, as HeartLoop gives it. It gives none where the shape is not found.
+func HeartShape(long, weight float64) []Vec {
+	from := weightless
+	for at := 0.0; ; at += 5 {
+		at = min(at, weight)
+		_, p, ok := loop(at, from)
+		if !ok || !(weight <= mostLambda) {
+			return nil
+		}
+		if from = p; at == weight {
+			break
+		}
+	}
+	out := []Vec{{}}
+	follow(weight, from[0], from[1], func(o half) { out = append(out, Vec{X: float64(o.x * long), Y: float64(o.y * long)}) })
+	return out
 }
 
 // loop gives the height of a heart loop of length 1 between clamp and lowest point,
