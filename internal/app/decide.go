@@ -50,6 +50,9 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if err := d.against(o); err != nil {
 			return nil, err
 		}
+		if err := d.endangers(j.Record, day); err != nil {
+			return nil, err
+		}
 		b := &fold.Decision{AsOf: day.String(), Examination: d.Examination, Verdict: d.Verdict.String(), Why: d.Why, Record: sum(asked),
 			Outcome: o.Verdict.String(), OutcomeSum: sum(out), Millions: -1, Report: d.Report, Latest: latest(d.Latest)}
 		if o.Doubt != nil {
