@@ -165,13 +165,18 @@ func (s *Step) Times(n int) Step {
 // halved instead.
 const seriesMost = 1.0
 
+// seriesLeast is the exit rate up to which nothing happens: its reciprocal, which the
+// jump chain needs, would be no number below. Rates of the tables are 300 powers of
+// ten above it.
+const seriesLeast = 1e-300
+
 // Exp gives the transition matrix of a generator by uniformisation: all terms
 // are positive, so every entry, however small, keeps its relative precision.
 // A Taylor series in math/big agrees to 1e-12 relative in every entry (tests).
 func (g Gen) Exp() Step {
 	out := g.G01 + g.G02 + g.G03 + g.G04
 	rate := max(out, g.G13, g.G24)
-	if !(rate > 0) {
+	if !(rate > seriesLeast) {
 		return Identity()
 	}
 	n := 0

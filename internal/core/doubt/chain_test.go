@@ -126,6 +126,24 @@ func TestUniformisationAgainstGonum(t *testing.T) {
 
 // TestSplittingAPeriod holds that a period cut in two gives what it gives whole, to
 // 1e-12 relative.
+// Rates that are next to nothing, subnormal ones among them, give a matrix of
+// chances: each row adds up to one.
+func TestNextToNoRate(t *testing.T) {
+	for _, r := range []float64{0, 5e-324, 6.953355807835e-310, 2.3e-308, 1e-300, 1e-299, 1e-100} {
+		for _, g := range []doubt.Gen{doubt.Generator(r, 0, 0, 0.05), doubt.Generator(0, r, 0, 0.05), doubt.Generator(r, r, r, 0.5)} {
+			s := g.Exp()
+			for row, sum := range []float64{s.A00 + s.A01 + s.A02 + s.A03 + s.A04, s.A11 + s.A13, s.A22 + s.A24, s.A33, s.A44} {
+				if !(math.Abs(sum-1) < 1e-15) {
+					t.Errorf("rate %g: row %d adds up to %g", r, row, sum)
+				}
+			}
+			if !(s.A01 >= 0 && s.A01 <= r) {
+				t.Errorf("rate %g: the first step has %g", r, s.A01)
+			}
+		}
+	}
+}
+
 func TestSplittingAPeriod(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := drawGen(t, -1)
