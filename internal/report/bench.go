@@ -11,7 +11,6 @@ import (
 
 	"kernbook/internal/bench"
 	"kernbook/internal/core/table"
-	"kernbook/internal/lang"
 	"kernbook/internal/report/draw"
 )
 
@@ -22,45 +21,45 @@ const BenchFormat = "kernbook bench 1"
 func benchKey(name string) string { return strings.ReplaceAll(name, " ", "-") }
 
 // BenchShort and BenchAbout say what a calculator is for, in a line and in a sentence.
-func BenchShort(c *lang.Catalogue, name string) string { return c.Say("bench.calc." + benchKey(name)) }
+func BenchShort(c Words, name string) string { return c.Say("bench.calc." + benchKey(name)) }
 
 // BenchAbout says what a calculator is for, in a sentence or two.
-func BenchAbout(c *lang.Catalogue, name string) string {
+func BenchAbout(c Words, name string) string {
 	return c.Say("bench.about." + benchKey(name))
 }
 
 // BenchField says what a field of a calculator takes.
-func BenchField(c *lang.Catalogue, name, field string) string {
+func BenchField(c Words, name, field string) string {
 	return c.Say("bench.field." + benchKey(name) + "." + field)
 }
 
-func benchArgs(n *bench.Note) []lang.Arg {
-	out := make([]lang.Arg, len(n.Args))
+func benchArgs(n *bench.Note) []arg {
+	out := make([]arg, len(n.Args))
 	for i, a := range n.Args {
-		out[i] = lang.Arg{Name: a[0], Value: a[1]}
+		out[i] = arg{Name: a[0], Value: a[1]}
 	}
 	return out
 }
 
-func benchName(c *lang.Catalogue, f *bench.Figure) string {
+func benchName(c Words, f *bench.Figure) string {
 	name := c.Say("bench.figure." + f.Key)
 	if f.Of == "" {
 		return name
 	}
-	return c.Say("bench.of", lang.Arg{Name: "figure", Value: name}, lang.Arg{Name: "of", Value: f.Of})
+	return c.Say("bench.of", arg{Name: "figure", Value: name}, arg{Name: "of", Value: f.Of})
 }
 
-func benchShown(c *lang.Catalogue, f *bench.Figure) string {
+func benchShown(c Words, f *bench.Figure) string {
 	value, low, high := f.Shown()
 	switch {
 	case !f.Ranged:
 		return value
 	case f.Open():
-		return c.Say("bench.open", lang.Arg{Name: "low", Value: low})
+		return c.Say("bench.open", arg{Name: "low", Value: low})
 	case low == high:
 		return low
 	}
-	return c.Say("bench.range", lang.Arg{Name: "low", Value: low}, lang.Arg{Name: "high", Value: high})
+	return c.Say("bench.range", arg{Name: "low", Value: low}, arg{Name: "high", Value: high})
 }
 
 // benchLines gives every line that a sheet rests on, once, in its order.
@@ -93,7 +92,7 @@ func cited(lines []string) string {
 }
 
 // BenchText writes a sheet of the bench as text.
-func BenchText(w io.Writer, s *bench.Sheet, t *table.Tables, c *lang.Catalogue) error {
+func BenchText(w io.Writer, s *bench.Sheet, t *table.Tables, c Words) error {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "%s\n\n", BenchShort(c, s.Calculator))
 	wide := 0
@@ -132,7 +131,7 @@ func BenchText(w io.Writer, s *bench.Sheet, t *table.Tables, c *lang.Catalogue) 
 	for _, g := range s.Given {
 		v := g.Typed
 		if g.Usual {
-			v = c.Say("bench.heading.usual", lang.Arg{Name: "value", Value: v})
+			v = c.Say("bench.heading.usual", arg{Name: "value", Value: v})
 		}
 		fmt.Fprintf(&b, "- %s: %s\n", BenchField(c, s.Calculator, g.Name), v)
 	}
@@ -148,8 +147,8 @@ func BenchText(w io.Writer, s *bench.Sheet, t *table.Tables, c *lang.Catalogue) 
 	return err
 }
 
-func benchSource(c *lang.Catalogue, l *table.Line) string {
-	return c.Say("bench.source", lang.Arg{Name: "id", Value: l.ID}, lang.Arg{Name: "mark", Value: l.Mark}, lang.Arg{Name: "says", Value: l.Source + ", " + l.Place})
+func benchSource(c Words, l *table.Line) string {
+	return c.Say("bench.source", arg{Name: "id", Value: l.ID}, arg{Name: "mark", Value: l.Mark}, arg{Name: "says", Value: l.Source + ", " + l.Place})
 }
 
 // The form of a sheet as JSON. Figures have their value in SI units, unrounded, and
@@ -216,7 +215,7 @@ func benchNumber(v float64) *float64 {
 }
 
 // BenchJSON gives a sheet of the bench as JSON on one line.
-func BenchJSON(s *bench.Sheet, t *table.Tables, c *lang.Catalogue) ([]byte, error) {
+func BenchJSON(s *bench.Sheet, t *table.Tables, c Words) ([]byte, error) {
 	out := benchSheet{Format: BenchFormat, Calculator: s.Calculator, Title: BenchShort(c, s.Calculator), Tables: t.Version,
 		Given: []benchGiven{}, Figures: []benchFigure{}, Cautions: []benchNote{}, Notes: []benchNote{}, Sources: []benchLine{}}
 	for _, g := range s.Given {
@@ -263,11 +262,11 @@ func BenchJSON(s *bench.Sheet, t *table.Tables, c *lang.Catalogue) ([]byte, erro
 
 // BenchDrawing draws a sheet of the bench, to scale where it has a shape. It gives
 // nil where there is nothing to draw.
-func BenchDrawing(s *bench.Sheet, c *lang.Catalogue) []byte {
+func BenchDrawing(s *bench.Sheet, c Words) []byte {
 	title := BenchShort(c, s.Calculator)
 	label := func(group, key string) func(string) string {
 		return func(n string) string {
-			return c.Say("bench."+group+"."+key, lang.Arg{Name: "n", Value: n}, lang.Arg{Name: "words", Value: n})
+			return c.Say("bench."+group+"."+key, arg{Name: "n", Value: n}, arg{Name: "words", Value: n})
 		}
 	}
 	switch {
