@@ -124,7 +124,7 @@ func loopSheet(j *job) {
 	}
 	sc.path(Rope, pts...)
 	size := float64(0.02 * long)
-	sc.Paths = append(sc.Paths, Path{Role: Metal, Closed: true, Points: []Point{{-size, -deep}, {size, -deep}, {size, -deep - 2*size}, {-size, -deep - 2*size}}})
+	sc.Paths = append(sc.Paths, Path{Role: Metal, Closed: true, Points: []Point{{-size, -deep}, {size, -deep}, {size, -deep + 2*size}, {-size, -deep + 2*size}}})
 	far := float64(0.22 * long)
 	sc.path(Measure, Point{far, -deep}, Point{far, 0})
 	sc.label("height", Point{far, -deep / 2}, 1, Print(deep, Metre, Near))

@@ -34,6 +34,10 @@ func Scene(sc *bench.Scene, title, desc string, words func(*bench.Label) string)
 			hi = Point{max(hi.X, p.X+pad), max(hi.Y, p.Y+pad)}
 		}
 	}
+	for i := range sc.Labels {
+		p := sc.Labels[i].At
+		lo, hi = Point{min(lo.X, p.X), min(lo.Y, p.Y)}, Point{max(hi.X, p.X), max(hi.Y, p.Y)}
+	}
 	w, h := max(hi.X-lo.X, 1e-9), max(hi.Y-lo.Y, 1e-9)
 	scale := min((benchWide-2*benchEdge)/w, (benchMost-benchHead-benchEdge)/h)
 	high := benchHead + 44 + float64(h*scale) + 60
