@@ -25,7 +25,15 @@ func (a *App) Move(ctx context.Context, who Who, piece string, c kit.Change) (Wr
 	return a.put(ctx, who, draft{kind: entry.Change, piece: piece, day: c.Day, body: &c, check: a.usable(piece, c.Day)})
 }
 
-// Answer settles a question.
+// Answer settles a question. It is refused where what the piece's outcome asks for under
+// that name is nothing that an answer could settle: it would change nothing.
 func (a *App) Answer(ctx context.Context, who Who, piece string, x kit.Answer) (Written, error) {
+	if err := a.lifts(ctx, piece, &x); err != nil {
+		return Written{}, err
+	}
+	return a.answer(ctx, who, piece, x)
+}
+
+func (a *App) answer(ctx context.Context, who Who, piece string, x kit.Answer) (Written, error) {
 	return a.put(ctx, who, draft{kind: entry.Answer, piece: piece, day: x.Day, body: &x, check: a.there(piece)})
 }

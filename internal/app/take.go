@@ -99,7 +99,7 @@ func (a *App) take(ctx context.Context, piece Who, r *kit.Record) error {
 		steps = append(steps, step{on("the examination of", e.Day), e.Day, 4, func() (Written, error) { return a.Examine(ctx, who, id, e) }})
 	}
 	for _, x := range r.Answers {
-		steps = append(steps, step{on("the answer of", x.Day), x.Day, 5, func() (Written, error) { return a.Answer(ctx, who, id, x) }})
+		steps = append(steps, step{on("the answer of", x.Day), x.Day, 5, func() (Written, error) { return a.answer(ctx, who, id, x) }})
 	}
 	slices.SortStableFunc(steps[first:], func(x, y step) int {
 		return cmp.Or(cmp.Compare(x.day, y.day), cmp.Compare(x.rank, y.rank))

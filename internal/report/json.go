@@ -64,7 +64,7 @@ func (j *jsonDoc) outcome() *outcomeDoc {
 	}
 	for i := range o.Open {
 		q := &o.Open[i]
-		d.Open = append(d.Open, openDoc{q.ID, q.To, answerable(q.ID), q.Asked, q.Row, j.cited(q.Lines), j.settle(q)})
+		d.Open = append(d.Open, openDoc{q.ID, q.To, o.Answerable(q), q.Asked, q.Row, j.cited(q.Lines), j.settle(q)})
 	}
 	d.Next = j.nextDoc()
 	d.Life, d.Thorough = j.due(&o.LifeEnd), j.due(&o.Due)

@@ -91,7 +91,7 @@ func Brief(o *decide.Outcome, t *table.Tables, r *kit.Record, words Words) Short
 	}
 	for i := range o.Open {
 		q := &o.Open[i]
-		b.Open = append(b.Open, Open{ID: q.ID, To: q.To, Answer: answerable(q.ID), Say: s.settle(q)})
+		b.Open = append(b.Open, Open{ID: q.ID, To: q.To, Answer: o.Answerable(q), Say: s.settle(q)})
 	}
 	if o.Doubt == nil {
 		b.Doubt = s.noDoubt()

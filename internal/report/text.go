@@ -197,7 +197,7 @@ func (s *speaker) settle(q *criteria.Question) string {
 		list = append(list, s.Say("open.about", arg{Name: "what", Value: what}))
 	}
 	list = append(list, s.Say("who."+q.ID))
-	if answerable(q.ID) {
+	if s.o.Answerable(q) {
 		list = append(list, s.Say("open.to", arg{Name: "to", Value: q.To}))
 	}
 	return strings.Join(list, " ")
@@ -261,16 +261,6 @@ func (s *speaker) about(q *criteria.Question) string {
 		}
 	}
 	return ""
-}
-
-// answerable says whether an answer on record can settle a question; the others
-// are settled by an examination, a look or a date.
-func answerable(id string) bool {
-	switch id {
-	case criteria.QThorough, criteria.QExamine, criteria.QLook, criteria.QKind, criteria.QSay, criteria.QWash, decide.QReplace, decide.QUse, decide.QRuns:
-		return false
-	}
-	return true
 }
 
 // next writes when to look again and why then, with both forecasts. For what is

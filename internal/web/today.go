@@ -146,13 +146,13 @@ func (s *Site) settle(o *decide.Outcome, q report.Open) task {
 		return slices.ContainsFunc(o.Reasons, func(r criteria.Reason) bool { return r.Key == key && r.Question == q.ID && r.To == q.To })
 	}
 	switch {
-	case asks("assembly.not-said"):
+	case asks("assembly.not-said"), asks("assembly.not-allowed"):
 		return task{nil, s.question(q), "fit", s.say("do.fit")}
-	case asks("examiner.not-said"):
+	case asks("examiner.not-said"), asks("sign.nowhere"):
 		return task{nil, s.question(q), "entries", s.say("do.correct")}
 	case q.Answer:
 		return task{nil, s.question(q), "answer?to=" + query(q.To), s.say("today.answer-do")}
-	case q.ID == criteria.QSay:
+	case q.ID == criteria.QSay, q.ID == criteria.QDeclaration, q.ID == criteria.QManufacture:
 		return task{nil, s.question(q), "amend", s.say("today.amend-do")}
 	case q.ID == criteria.QKind:
 		return task{nil, s.question(q), "entries", s.say("do.correct")}

@@ -41,7 +41,7 @@ func (j *judge) assembly() {
 		Args: []Arg{{"in", f.In}}, Question: QAssembly, Status: table.CommonPractice}
 	switch {
 	case f.Allowed == kit.SaidNo:
-		x.Key = "assembly.not-allowed"
+		x.Key, x.Fact = "assembly.not-allowed", true
 	case j.answer(qty.FirstDay, inWriting, QAssembly) != nil:
 		return
 	case f.In == "":

@@ -233,7 +233,7 @@ func (j *judge) service(due Due) {
 		x := Reason{Row: "2", Verdict: kit.SetAside, ID: lDeclaration, Lines: []string{lFirst}, Key: "declaration.old", Question: QThorough,
 			Args: []Arg{{"declared", p.Declared.String()}, {"service", j.intoService().String()}}}
 		if !p.Declared.Known() {
-			x.Key, x.Question = "declaration.unknown", QDeclaration
+			x.Key, x.Question, x.Fact = "declaration.unknown", QDeclaration, true
 		}
 		j.add(x)
 	case waits(due):

@@ -183,7 +183,7 @@ func (j *judge) untracedManufacture(life Due) {
 		return
 	}
 	j.add(Reason{Row: "3", Verdict: verdict, ID: lUntraced, Lines: []string{lFirstUse}, Key: key,
-		Args: []Arg{{"origin", p.Origin}, {"history", p.History}}, Question: QManufacture})
+		Args: []Arg{{"origin", p.Origin}, {"history", p.History}}, Question: QManufacture, Fact: key == "manufacture.unknown" && waits(life)})
 }
 
 // waits reports whether a rule that counts has no day.

@@ -22,6 +22,7 @@ type Reason struct {
 	Question string       // what must be answered or done, one of the Q words; "" when nothing
 	To       string       // what an answer has to name: a ref of the record, else the Q word
 	Asked    string       // the table's own words of the question; "" where Question says all
+	Fact     bool         // no answer lifts it: what it asks for has to be said of the piece itself
 	Until    qty.Day      // last day of a "keep, look sooner"; 0 when there is none
 	At       []kit.Place  // where on the piece; empty for the piece as a whole
 	Status   table.Status // how far the rule is to be trusted

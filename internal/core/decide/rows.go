@@ -208,8 +208,12 @@ func (j *judge) silentOf(o *course.Open) bool {
 }
 
 func (j *judge) doubtful(o *course.Open, key string, why float64) {
+	asked := o.Sign.Question
+	if key == "sign.nowhere" || key == "sign.not-worked-out" { // no cause settles what has no place, or no figure
+		asked = ""
+	}
 	j.add(criteria.Reason{Row: "5", Verdict: j.doubtVerdict(), ID: "M-25", Lines: lines("M-25", o.Sign.Lines, "R-09"), Key: key, Args: signArgs(o, why),
-		Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QSign, To: o.Name(), Asked: o.Sign.Question, Status: table.Assumed})
+		Words: o.Sign.Words, At: []kit.Place{o.At}, Question: criteria.QSign, To: o.Name(), Asked: asked, Status: table.Assumed})
 }
 
 // pairs finds two different signs to be weighed in one place that no one cause
