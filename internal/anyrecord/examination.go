@@ -24,6 +24,9 @@ func (g *drawer) examination(day qty.Day, ref string) kit.Examination {
 	if g.once("latest", 6) {
 		e.Latest = (day + qty.Day(rapid.IntRange(1, 300).Draw(g.t, "latest after"))).Partial()
 	}
+	if g.once("held by", 6) {
+		e.HeldBy = []string{g.who("held by whom")}
+	}
 	e.Looks = g.looks(e.Kind, day)
 	for i := range g.k.Asks {
 		said := kit.SaidNo

@@ -14,9 +14,28 @@ func (a *App) Happen(ctx context.Context, who Who, piece string, e kit.Event) (W
 	return a.put(ctx, who, draft{kind: entry.Event, piece: piece, day: e.Day, body: &e, check: a.there(piece)})
 }
 
-// Wash enters a washing. Looks entered after it, of the same day, were made after it.
+// Wash enters a washing. Looks entered after it, of the same day, were made after
+// it. What it is to have washed out is on record already, of no later day.
 func (a *App) Wash(ctx context.Context, who Who, piece string, day qty.Day, w fold.Washing) (Written, error) {
-	return a.put(ctx, who, draft{kind: entry.Washing, piece: piece, day: day, body: &w, check: a.usable(piece, day)})
+	return a.put(ctx, who, draft{kind: entry.Washing, piece: piece, day: day, body: &w, check: func(s *fold.State) error {
+		if err := a.usable(piece, day)(s); err != nil || w.Event == "" {
+			return err
+		}
+		r, err := s.Record(s.Piece(piece), a.Today(), nil)
+		if err != nil {
+			return err
+		}
+		for i := range r.Events {
+			switch e := &r.Events[i]; {
+			case e.Ref != w.Event:
+			case e.Day > day:
+				return fail(Invalid, "“%s” happened on %s, after this washing: only a washing of that day or a later one can wash it out.", w.Event, e.Day.Words())
+			default:
+				return nil
+			}
+		}
+		return fail(Invalid, "No event “%s” of this piece is on record: enter what happened first, or leave out what was washed out.", w.Event)
+	}})
 }
 
 // Move enters a change of the datum: zones that lie elsewhere, an end re-tied or

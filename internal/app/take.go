@@ -96,6 +96,11 @@ func (a *App) take(ctx context.Context, piece Who, r *kit.Record) error {
 		steps = append(steps, step{on("the run from", x.From), x.From, 3, func() (Written, error) { return a.KeepRun(ctx, who, id, x) }})
 	}
 	for _, e := range named(r) {
+		for _, p := range r.People {
+			if p.Holds && e.Kind == kit.Thorough && !slices.Contains(e.HeldBy, p.ID) { // also when it has changed hands
+				e.HeldBy = append(slices.Clone(e.HeldBy), p.ID)
+			}
+		}
 		steps = append(steps, step{on("the examination of", e.Day), e.Day, 4, func() (Written, error) { return a.Examine(ctx, who, id, e) }})
 	}
 	for _, x := range r.Answers {

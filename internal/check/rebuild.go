@@ -22,7 +22,7 @@ func (h *history) rebuild(piece string, asOf qty.Day, size int64, t *table.Table
 	if r.Yard.Limit, err = h.limit(asOf, size); err != nil {
 		return nil, err
 	}
-	holder, err := h.facts(r, piece, size)
+	hands, holder, err := h.facts(r, piece, size)
 	if err != nil {
 		return nil, err
 	}
@@ -37,6 +37,7 @@ func (h *history) rebuild(piece string, asOf qty.Day, size int64, t *table.Table
 		k.Holds = holder != "" && k.ID == holder
 		r.People = append(r.People, k)
 	}
+	dependents(r, hands, holder)
 	// The judgement reads a record as a file would give it.
 	again, faults := record.DecodeJSON("the record", record.Encode(r), t)
 	if err := faults.Err(); err != nil {
@@ -46,8 +47,9 @@ func (h *history) rebuild(piece string, asOf qty.Day, size int64, t *table.Table
 	return record.Encode(again), nil
 }
 
-// facts puts in what the entries about a piece say, and gives who holds it.
-func (h *history) facts(r *kit.Record, piece string, size int64) (holder string, err error) {
+// facts puts in what the entries about a piece say, and gives who held it when, and
+// who holds it.
+func (h *history) facts(r *kit.Record, piece string, size int64) (hands []handing, holder string, err error) {
 	type wash struct {
 		day   qty.Day
 		index int64
@@ -67,7 +69,7 @@ func (h *history) facts(r *kit.Record, piece string, size int64) (holder string,
 		}
 		v, err := readBody(x.kind, body)
 		if err != nil {
-			return "", fmt.Errorf("entry %d: %w", x.index, err)
+			return nil, "", fmt.Errorf("entry %d: %w", x.index, err)
 		}
 		known := day <= r.AsOf
 		switch b := v.(type) {
@@ -84,6 +86,7 @@ func (h *history) facts(r *kit.Record, piece string, size int64) (holder string,
 				fitted.Fitted, fitted.since = kit.Fitted{In: b.In, Allowed: kit.Yes(b.Allowed), Document: b.Document}, day
 			}
 		case *hangBody:
+			hands = append(hands, handing{day, b.Holder})
 			if known && day >= hung.since {
 				holder, hung.stored, hung.since = b.Holder, "used", day
 				if holder == "" {
@@ -95,7 +98,7 @@ func (h *history) facts(r *kit.Record, piece string, size int64) (holder string,
 			u.Mass = 0
 			if b.Of != "" {
 				if u.Mass, err = h.mass(b.Of, day, size); err != nil {
-					return "", err
+					return nil, "", err
 				}
 			}
 			if i := slices.IndexFunc(r.Uses, func(o kit.Use) bool { return o.From == u.From }); i >= 0 {
@@ -117,7 +120,7 @@ func (h *history) facts(r *kit.Record, piece string, size int64) (holder string,
 		}
 	}
 	if r.Piece.ID == "" {
-		return "", fmt.Errorf("no piece “%s” was in the book then", piece)
+		return nil, "", fmt.Errorf("no piece “%s” was in the book then", piece)
 	}
 	r.Piece.Fitted, r.Piece.StoredIn = fitted.Fitted, hung.stored
 	for _, w := range washes {
@@ -132,10 +135,10 @@ func (h *history) facts(r *kit.Record, piece string, size int64) (holder string,
 			}
 		}
 		for i := range r.Events {
-			if e := &r.Events[i]; w.Event != "" && e.Ref == w.Event && e.Washed == kit.NotSaid {
+			if e := &r.Events[i]; w.Event != "" && e.Ref == w.Event && e.Washed == kit.NotSaid && e.Day <= w.day {
 				e.Washed = kit.Yes(w.Clean)
 			}
 		}
 	}
-	return holder, nil
+	return hands, holder, nil
 }

@@ -171,7 +171,7 @@ var story = []chapter{
 		b.did(b.app.Move(b.ctx, b.who("p4"), "BR-03", kit.Change{Day: b.day(), What: "re-tied end A", By: "p4", Words: "new stopper, dressed and set"}))
 	}},
 	{230, func(b *builder) {
-		b.did(b.app.Move(b.ctx, b.who("p1"), "LI-02", kit.Change{Day: b.day(), What: "shortened at end B", Length: 300 * qty.Millimetre, By: "p1", Words: "worn eye cut off, sewn anew"}))
+		b.did(b.app.Move(b.ctx, b.who("p4"), "LI-02", kit.Change{Day: b.day(), What: "shortened at end B", Length: 300 * qty.Millimetre, By: "p4", Words: "worn eye cut off, sewn anew"}))
 	}},
 	{240, func(b *builder) { // a bridge shifted in its fittings, so that the ring travels elsewhere
 		b.did(b.app.Move(b.ctx, b.who("p1"), "BR-05", kit.Change{Day: b.day(), What: "zones", By: "p1", Words: "shifted by a hand's breadth", Zones: []kit.ZoneAt{
@@ -212,7 +212,7 @@ var story = []chapter{
 		e := b.examination(p, kit.Thorough, "p1")
 		e.Signs = append(e.Signs, kit.Sign{Ref: "cut-1", Sign: "cover-cut", State: kit.FirstSeen, At: place(1_200, 1_210), By: "p1"})
 		b.did(b.app.Examine(b.ctx, b.who("p1"), p.ID, e))
-		b.decide(p, e.Ref, "a cut that its user had seen")
+		b.decide(p, e.Ref, "exceptional") // its user had seen a cut
 		b.did(b.app.Stop(b.ctx, b.who("p1"), p.ID, b.day(), fold.Stop{What: "cut up", Why: "so that nobody uses it again"}))
 		b.spare(kit.Lanyard, "LA-12", "positioning lanyard, 4 m", p.holder)
 	}},

@@ -77,6 +77,7 @@ func (s *State) Record(p *Piece, asOf qty.Day, secrets Secrets) (*kit.Record, er
 	if err := b.people(); err != nil {
 		return nil, err
 	}
+	b.independence()
 	return r, nil
 }
 
@@ -90,6 +91,7 @@ type builder struct {
 	fit     qty.Day
 	hung    qty.Day
 	holder  string
+	hands   []handed // who held it, in the order of entry
 }
 
 type washed struct {
@@ -140,6 +142,7 @@ func (b *builder) line(p *Piece, i int) error {
 			r.Piece.Fitted, b.fit = kit.Fitted{In: x.In, Allowed: x.Allowed, Document: x.Document}, l.Day
 		}
 	case *Hang:
+		b.hands = append(b.hands, handed{l.Day, x.Holder})
 		if !late && l.Day >= b.hung {
 			b.holder, b.hung = x.Holder, l.Day
 			r.Piece.StoredIn = "used"
@@ -195,7 +198,7 @@ func (s *State) Private(person string, day qty.Day, secrets Secrets) (Private, b
 }
 
 // washings marks what was looked at after a washing on the same day, and the
-// spills that were washed out.
+// spills that were washed out: no washing takes out what came on a later day.
 func (b *builder) washings() {
 	for _, w := range b.washed {
 		for i := range b.r.Examinations {
@@ -212,7 +215,7 @@ func (b *builder) washings() {
 			}
 		}
 		for i := range b.r.Events {
-			if e := &b.r.Events[i]; w.Event != "" && e.Ref == w.Event && e.Washed == kit.NotSaid {
+			if e := &b.r.Events[i]; w.Event != "" && e.Ref == w.Event && e.Washed == kit.NotSaid && w.day >= e.Day {
 				e.Washed = w.Clean
 			}
 		}

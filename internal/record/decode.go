@@ -323,6 +323,18 @@ func (c cursor) person(key string) string {
 	return ""
 }
 
+// heldBy reads the ids of those whose own kit a piece was.
+func (c cursor) heldBy() []string {
+	ids := c.Strings("held_by", doc.Optional)
+	for _, id := range ids {
+		if !c.d.people.has(id) {
+			c.Fault("held_by", "names “"+doc.Short(id)+"”, who is no [[person]] of the record", "write the id of a [[person]], or add one with this id")
+			return nil
+		}
+	}
+	return ids
+}
+
 func (d *decoder) uses(list []cursor) {
 	from := map[qty.Day]int{}
 	for _, c := range list {

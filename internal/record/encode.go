@@ -203,6 +203,7 @@ func examinationOut(e *kit.Examination) (o object) {
 	o.yes("would_climb", e.WouldClimb)
 	o.date("latest", e.Latest)
 	o.text("after_event", e.AfterEvent)
+	o.texts("held_by", e.HeldBy)
 	objects(&o, "look", e.Looks, lookOut)
 	questions := make([]string, 0, len(e.Asked))
 	for q := range e.Asked {

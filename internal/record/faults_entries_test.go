@@ -132,6 +132,14 @@ sign = "gray"`,
 		},
 	},
 	{
+		old: `after_event = "X1"`,
+		new: `after_event = "X1"
+held_by = ["kim", "jo"]`,
+		want: []string{
+			`106: examination[1].held_by: names “jo”, who is no [[person]] of the record — write the id of a [[person]], or add one with this id`,
+		},
+	},
+	{
 		old: `signed = "kim"`,
 		new: `signed = "Kim Lund"`,
 		want: []string{

@@ -41,6 +41,7 @@ func (d *decoder) examinations(list []cursor) {
 			SignedBy:   c.person("signed"),
 			Latest:     c.Date("latest", doc.Optional),
 			AfterEvent: c.text("after_event"),
+			HeldBy:     c.heldBy(),
 		}
 		d.register(c, e.Ref, entry{noun: "examination", day: day, dayOK: ok})
 		if ok {

@@ -312,6 +312,7 @@ func (s schema) examination() object {
 		may("would_climb", says("yes", "would the examiner climb on it?")),
 		may("latest", says("date", "the latest date the examiner sets for the next one")),
 		may("after_event", text("ref of the event that this examination answers")),
+		may("held_by", list(text("id of a person whose own kit the piece was on that day, or who repaired it before"))),
 		may("conditions", def("conditions")),
 		may("look", list(def("look"))),
 		may("asked", object{{"type", "object"}, {"additionalProperties", def("yes")}}),

@@ -1,6 +1,8 @@
 package criteria
 
 import (
+	"slices"
+
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 )
@@ -45,7 +47,7 @@ func lacks(r *kit.Record, e *kit.Examination) string {
 	if !competent(r, e.SignedBy, e.Day) {
 		return notSigned
 	}
-	if person(r, by).Holds || person(r, e.SignedBy).Holds {
+	if own(r, e, by) || own(r, e, e.SignedBy) {
 		return notIndependent
 	}
 	return ""
@@ -59,7 +61,13 @@ func counts(r *kit.Record, e *kit.Examination, l *kit.Look) bool {
 		return true
 	}
 	by := l.Maker(e.Maker())
-	return competent(r, by, e.Day) && !(e.Kind == kit.Thorough && person(r, by).Holds)
+	return competent(r, by, e.Day) && !(e.Kind == kit.Thorough && own(r, e, by))
+}
+
+// own says whether the piece is the own kit of somebody on record, or was on the
+// day of an examination, or was repaired by them before it.
+func own(r *kit.Record, e *kit.Examination, id string) bool {
+	return person(r, id).Holds || slices.Contains(e.HeldBy, id)
 }
 
 // QualityAs gives the kind of examination whose quality of looking a person's

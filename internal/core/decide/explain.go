@@ -1,6 +1,8 @@
 package decide
 
 import (
+	"slices"
+
 	"kernbook/internal/core/course"
 	"kernbook/internal/core/criteria"
 	"kernbook/internal/core/doubt"
@@ -298,7 +300,7 @@ func (j *judge) cautions() []string {
 	}
 	holder := false
 	for i := range j.r.People {
-		holder = holder || (e != nil && j.r.People[i].ID == e.By && j.r.People[i].Holds)
+		holder = holder || (e != nil && j.r.People[i].ID == e.By && (j.r.People[i].Holds || slices.Contains(e.HeldBy, e.By)))
 	}
 	thin := p.Kind == kit.Bridge || p.Kind == kit.HitchCord || p.Kind == kit.Sling
 	v := j.out.Verdict

@@ -105,6 +105,7 @@ type Examination struct {
 	SignedBy   string
 	Latest     qty.PartialDate // the latest date the examiner sets for the next one
 	AfterEvent string          // ref of the event that this examination answers
+	HeldBy     []string        // whose own kit the piece was on that day, or who repaired it before; their thorough examination does not count
 }
 
 // Maker gives who made the examination: whoever signed it where nobody is named.
