@@ -11,6 +11,11 @@ import (
 func (f *form) examination(b *examineBody) kit.Examination {
 	e := kit.Examination{Kind: kit.ExamKind(f.V("kind")), Day: f.day("day"), By: f.V("by"), Ref: f.text("ref"), WouldClimb: kit.Yes(f.V("would")),
 		SignedBy: f.V("signed"), Latest: f.date("latest"), AfterEvent: f.V("after")}
+	for id := range strings.SplitSeq(f.text("held_by"), ",") {
+		if id = strings.TrimSpace(id); id != "" {
+			e.HeldBy = append(e.HeldBy, id)
+		}
+	}
 	if e.Kind.Rank() < 0 {
 		f.fault("kind", f.s.say("form.choose", "what", f.s.say("examine.kind")))
 	}

@@ -138,7 +138,7 @@ func (f *form) conditionsOut(at string, c *kit.Conditions) {
 }
 
 func (f *form) examOut(e *kit.Examination) {
-	f.put("kind", string(e.Kind), "day", e.Day.Words(), "by", e.By, "ref", e.Ref, "would", string(e.WouldClimb), "signed", e.SignedBy, "after", e.AfterEvent)
+	f.put("kind", string(e.Kind), "day", e.Day.Words(), "by", e.By, "ref", e.Ref, "would", string(e.WouldClimb), "signed", e.SignedBy, "after", e.AfterEvent, "held_by", strings.Join(e.HeldBy, ", "))
 	if e.Latest.Known() {
 		f.put("latest", e.Latest.Words())
 	}
