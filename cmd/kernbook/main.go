@@ -120,7 +120,7 @@ the law stand above it.`,
 	root.SetVersionTemplate(versions())
 	root.AddCommand(newDecide(), newRecord(), newTables(), newMan(), newVersion(),
 		newYard(), newPerson(), newPiece(), newUse(), newLook(), newExamine(), newEvent(), newAnswer(), newWithdraw(), newCorrect(), newDue(), newReport(), newDemo(), newServe(), newVerify())
-	root.AddCommand(newBench()...)
+	root.AddCommand(append(newBench(), newAlong())...)
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
 	for _, c := range root.Commands() {
