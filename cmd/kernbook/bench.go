@@ -90,6 +90,7 @@ var examples = map[string][][2]string{
 	"fall":               {{"mass", "92kg"}, {"drop", "30cm"}, {"rope", "1m"}, {"elongation", "3.5%"}, {"strength", "24kN"}},
 	"bend":               {{"pin", "12mm"}, {"rope", "11.7mm"}, {"made-of", "fibre"}},
 	"ends":               {{"strength", "24kN"}, {"fibre", "pes"}, {"end-a", "bowline"}, {"end-b", "splice"}, {"asked", "3kN"}},
+	"damage":             {{"fibre", "hmpe"}},
 	"heat":               {{"mass", "92kg"}, {"height", "15m"}, {"part", "200g"}, {"material", "aluminium"}},
 	"stiffness overhang": {{"overhang", "30cm"}, {"angle", "41.5deg"}, {"weight", "80g/m"}},
 	"stiffness loop":     {{"length", "100cm"}, {"height", "16cm"}, {"weight", "40g/m"}},

@@ -82,7 +82,7 @@ func bridgeSheet(j *job) {
 			lo, hi = min(lo, x.Low), max(hi, x.High)
 			lines = append(lines, x.Source...)
 		}
-		j.note("bridge-no-friction", once(lines), "low", Print(lo, One, Near), "high", Print(hi, One, Near))
+		j.caution("bridge-no-friction", once(lines), "low", Print(lo, One, Near), "high", Print(hi, One, Near))
 	}
 	if j.has("modulus") {
 		soft, under, err := s.Stretched(w, j.got["modulus"])

@@ -64,7 +64,7 @@ func (c *Calculator) Field(name string) *Field {
 // All gives the calculators of the bench, in the order they are shown. The words
 // some fields take come from the tables.
 func All(t *table.Tables) []Calculator {
-	return []Calculator{bridge(), fall(), bend(), ends(t), heat(t), overhang(), loop(), jaws(), pinch(), knot(), section(t)}
+	return []Calculator{bridge(), fall(), bend(), ends(t), damage(t), heat(t), overhang(), loop(), jaws(), pinch(), knot(), section(t)}
 }
 
 // Find gives the calculator with that name, or nil.

@@ -158,6 +158,8 @@ var benchCalls = []struct{ name, in string }{
 	{"ends", "strength=24kN fibre=general end-a=reef asked=13kN"},
 	{"ends", "strength=24kN fibre=pes end-a=clove"},
 	{"heat", "mass=92kg height=150m part=200g material=aluminium"},
+	{"damage", "fibre=pa"},
+	{"damage", "fibre=pp"},
 	{"heat", "mass=92kg height=5m part=200g material=pa"},
 	{"stiffness overhang", "overhang=30cm angle=41.5deg weight=80g/m"},
 	{"stiffness loop", "length=100cm height=16cm weight=40g/m"},
@@ -218,6 +220,12 @@ func TestBenchIsSaid(t *testing.T) {
 			if !strings.Contains(text.String(), f.Shown) {
 				t.Errorf("%s %s: the text does not show %s, %s", c.name, c.in, f.Key, f.Shown)
 			}
+		}
+		if (svg == nil) != (s.Scene == nil && s.Bars == nil) {
+			t.Errorf("%s %s: a drawing without a shape, or a shape without a drawing", c.name, c.in)
+		}
+		if svg == nil {
+			continue
 		}
 		texts := 0
 		for d := xml.NewDecoder(bytes.NewReader(svg)); ; {

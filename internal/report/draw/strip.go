@@ -20,7 +20,7 @@ type StripWords struct {
 // the rope below with the same places on it.
 func Strip(s *bench.AlongSheet, title, desc string, w StripWords) []byte {
 	const left, right, top, bottom = 96.0, benchWide - 36, benchHead + 46.0, 330.0
-	high := bottom + 112 + float64(20*float64(len(s.Flagged)))
+	high := bottom + 120 + float64(20*float64(len(s.Flagged)))
 	d := s.Differences
 	lo, hi := 0.0, 0.0
 	for i := range d {
