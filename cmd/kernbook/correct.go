@@ -130,7 +130,11 @@ is all, and nothing is entered.
 kernbook piece entries lists the ids. What an entry says is printed by --show, as
 JSON: put that into a file, mend it, and give the file to --with. What is said of
 a person or the yard, and a decision, is not written anew in its entry: strike it
-where it can be, or enter what is right.`,
+where it can be, or enter what is right.
+
+A correction is for a competent person. Who is none corrects what they entered
+themselves on the same day, and of that only where a piece hangs, its use, a run of
+looks, or a look before use or by a partner that found nothing.`,
 		Example: `  kernbook piece entries BR-07
   kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --show > wrong.json
   kernbook correct 01a21495-6b30-7eec-9b0a-f6d2c0b7a0d1 --as p1 --why "the wrong end" --with wrong.json --try

@@ -176,7 +176,8 @@ func pieceAmend() *cobra.Command {
 		Long: `Say what is known of a piece now: all of the [piece] of a record, as it is known
 now. The rest of the record is not taken. Where the piece hangs and what it is
 fitted to stay as they are: piece hand and piece fit say them. A slip in an entry
-is corrected on that entry: kernbook correct.`,
+is corrected on that entry: kernbook correct. A competent person enters it; the kind
+of a piece stays.`,
 		Example: `  kernbook piece amend BR-07.toml --as p1 --why "marking worn off"`,
 		Args:    one,
 		RunE: func(cmd *cobra.Command, args []string) error {

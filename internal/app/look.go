@@ -8,6 +8,7 @@ import (
 
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
 )
 
@@ -99,11 +100,16 @@ func refs(r *kit.Record) map[string]bool {
 	return taken
 }
 
+// runAhead refuses a run of looks that have not been made.
+func runAhead(to qty.Day) error {
+	return fail(Invalid, "The run ends on %s: enter looks that were made, not those still to come.", to.Words())
+}
+
 // KeepRun enters a run of like looks: each working day between two days.
 func (a *App) KeepRun(ctx context.Context, who Who, piece string, r kit.Run) (Written, error) {
 	a = a.still()
 	if r.To > a.Today() {
-		return Written{}, fail(Invalid, "The run ends on %s: enter looks that were made, not those still to come.", r.To.Words())
+		return Written{}, runAhead(r.To)
 	}
 	return a.put(ctx, who, draft{kind: entry.Run, piece: piece, day: r.From, body: &r, check: a.usable(piece, r.To)})
 }

@@ -153,11 +153,7 @@ func (a *App) until(ctx context.Context, s *fold.State, p *fold.Piece, index int
 			all = append(all, m.Lines[i].Index)
 		}
 	}
-	for i := range s.Faulty {
-		if s.Faulty[i].Piece == p.ID {
-			all = append(all, s.Faulty[i].Index)
-		}
-	}
+	all = append(all, s.FaultsOf(p.ID)...)
 	slices.Sort(all)
 	then := fold.New()
 	for _, at := range slices.Compact(all) {

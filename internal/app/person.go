@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -26,11 +27,12 @@ type Member struct {
 	fold.Private
 	Left bool
 	From qty.Day // 0 means today
-	Keep bool    // what is empty of Role and Private stays as it is on record
+	Keep bool    // what is empty of Role and Private, and Kappa where it is nil, stays as it is on record
 }
 
 // EnterPerson says who somebody is from a day on: for the first time, or anew.
-// Who may examine, and how well somebody looks, is for a competent person to say.
+// Who examines, how well somebody looks, another role, and who has left or is back, is
+// for a competent person to say; the first person of a yard is one.
 // Name, body mass and contact are sealed under a key of that person.
 func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, error) {
 	a = a.still()
@@ -46,8 +48,8 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		m.From = a.Today()
 	}
 	m.Holds, m.Since, m.Until = false, 0, 0 // the entry's day says since when
-	if m.Role == "" && m.Keep {             // as it is on record
-		if err := a.Look(ctx, func(s *fold.State, _ book.Head) error { return a.sameRole(s, &m) }); err != nil {
+	if m.Keep {                             // as it is on record
+		if err := a.Look(ctx, func(s *fold.State, _ book.Head) error { return a.asOnRecord(s, &m) }); err != nil {
 			return Written{}, err
 		}
 	}
@@ -55,15 +57,7 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		if s.Member(m.ID) == nil && Tells(m.ID, m.Name) {
 			return fail(Invalid, "“%s” is a part of the name, and a sign stands in the book in the open, for good: take one that says nothing, such as p4.", m.ID)
 		}
-		if len(s.People) > 0 && (m.Competent() || len(m.Kappa) > 0) { // who examines, and how well somebody looks
-			if err := a.competent(s, who.Person); err != nil {
-				return err
-			}
-		}
-		if m.Competent() && !m.Left {
-			return nil
-		}
-		return a.oneStays(s, m.ID)
+		return a.mayTell(s, who.Person, &m)
 	}, make: func(s *fold.State, id entry.ID) (any, error) {
 		if m.Keep {
 			known, _ := s.Private(m.ID, m.From, a)
@@ -75,10 +69,7 @@ func (a *App) EnterPerson(ctx context.Context, who Who, m Member) (Written, erro
 		if string(plain) == "{}" {
 			return p, nil
 		}
-		k, err := a.keys.Make(m.ID)
-		if errors.Is(err, seal.ErrForgotten) {
-			return nil, fail(Refused, "“%s” has been forgotten and stays so: take another sign.", m.ID)
-		}
+		k, err := a.keyOf(s.Member(m.ID), m.ID)
 		if err == nil {
 			p.Box, err = seal.Seal(k, boxPlace(m.ID, id), plain)
 		}
@@ -99,41 +90,101 @@ func Tells(sign, name string) bool {
 	return strings.EqualFold(said, strings.Join(parts, "")) || slices.ContainsFunc(parts, func(p string) bool { return strings.EqualFold(p, said) })
 }
 
-// sameRole gives somebody the role that they have on record; who is new climbs.
-func (a *App) sameRole(s *fold.State, m *Member) error {
-	m.Role = "climber"
+// asOnRecord gives somebody the role and the rates that they have on record where
+// none are said; who is new climbs.
+func (a *App) asOnRecord(s *fold.State, m *Member) error {
+	var now kit.Person
+	if x := s.Member(m.ID); x != nil {
+		all, err := x.Tells(m.From)
+		if err != nil {
+			return err
+		}
+		if n := len(all); n > 0 && all[n-1].Day <= m.From {
+			now = all[n-1].Person
+		}
+	}
+	m.Role = cmp.Or(m.Role, now.Role, "climber")
+	if m.Kappa == nil {
+		m.Kappa = now.Kappa
+	}
+	return nil
+}
+
+// mayTell refuses what only a competent person says of somebody: that they examine, or
+// anything about who does; another role, other rates, that they have left or are back,
+// as against each entry that it would count in place of.
+func (a *App) mayTell(s *fold.State, person string, m *Member) error {
+	if len(s.People) == 0 {
+		if !m.Competent() || m.Left {
+			return fail(Invalid, "The first person of a yard is a competent person or an examiner: nobody else could ever say who is one.")
+		}
+		return nil
+	}
+	known := false
 	for _, x := range s.People {
 		if x.ID != m.ID {
 			continue
 		}
-		p, ok, err := x.On(m.From)
+		all, err := x.Tells(m.From)
 		if err != nil {
 			return err
 		}
-		if ok && p.Role != "" {
-			m.Role = p.Role
+		for _, y := range all {
+			if known = true; y.Role != m.Role || y.Left != m.Left || !maps.Equal(y.Kappa, m.Kappa) {
+				return a.competent(s, person)
+			}
+		}
+	}
+	if m.Competent() || m.Left || !known && len(m.Kappa) > 0 {
+		return a.competent(s, person)
+	}
+	return nil
+}
+
+// oneStays refuses what leaves a yard that has a competent person on a day without
+// one: nobody could say any more who is. Without and with it are the states.
+func (a *App) oneStays(without, with *fold.State, day qty.Day) error {
+	last := ""
+	for _, s := range [...]*fold.State{without, with} {
+		was := last
+		last = ""
+		for _, x := range s.People {
+			here, err := x.Here(day)
+			if err != nil {
+				return err
+			}
+			p, ok, err := x.On(day)
+			if err != nil {
+				return err
+			}
+			if here && ok && p.CompetentOn(day) {
+				last = x.ID
+			}
+		}
+		if s == with && was != "" && last == "" {
+			return fail(Refused, "“%s” is the last competent person of the yard: say first who else is one.", was)
 		}
 	}
 	return nil
 }
 
-// oneStays refuses to take the role from the last competent person of the yard:
-// nobody could give it to anybody any more.
-func (a *App) oneStays(s *fold.State, id string) error {
-	was, others := false, 0
-	for _, x := range s.People {
-		switch err := a.competent(s, x.ID); {
-		case err != nil:
-		case x.ID == id:
-			was = true
-		default:
-			others++
-		}
+// keyOf gives the key of somebody, and makes it where nothing of theirs was ever
+// sealed. A new one would leave what is sealed closed for good.
+func (a *App) keyOf(m *fold.Member, id string) (seal.Key, error) {
+	key := a.keys.Make
+	if m != nil && (m.Gone || m.Boxed()) {
+		key = a.keys.Key
 	}
-	if was && others == 0 {
-		return fail(Refused, "“%s” is the last competent person of the yard: say first who else is one.", id)
+	k, err := key(id)
+	switch {
+	case errors.Is(err, seal.ErrNone) && m != nil && !m.Gone:
+		return k, fail(Refused, "The key of “%s” is not in the folder of the yard, and the book holds what is sealed with it: put the file back from a copy of the folder. If it is lost for good, have “%s” forgotten, and take another sign.", id, id)
+	case errors.Is(err, seal.ErrForgotten):
+		return k, fail(Refused, "“%s” has been forgotten and stays so: take another sign.", id)
+	case err == nil && m != nil && m.Gone:
+		return k, fail(Refused, "“%s” has been forgotten and stays so: take another sign.", id)
 	}
-	return nil
+	return k, err
 }
 
 // said says whether an entry in the book says of somebody what a new one would.

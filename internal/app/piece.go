@@ -24,7 +24,8 @@ func (a *App) AddPiece(ctx context.Context, who Who, p kit.Piece) (Written, erro
 }
 
 // AmendPiece says what is known of a piece now: a marking worn off, a length
-// measured anew. What it is fitted to and where it hangs have entries of their own.
+// measured anew. Its kind stays. What it is fitted to and where it hangs have entries
+// of their own. It is for a competent person: dates, life, layers and marking are reasons.
 func (a *App) AmendPiece(ctx context.Context, who Who, p kit.Piece, why string) (Written, error) {
 	a = a.still()
 	if why == "" {

@@ -66,7 +66,7 @@ func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
 		}
 	}
 	if d.day > a.Today()+1 { // a day of grace for whoever is a day ahead
-		return Written{}, fail(Invalid, "%s lies in the future: enter what has happened.", d.day.Words())
+		return Written{}, ahead(d.day)
 	}
 	if a.pen != nil {
 		w, err := a.pen.put(ctx, a, e, &d)
@@ -79,6 +79,11 @@ func (a *App) put(ctx context.Context, who Who, d draft) (Written, error) {
 		}
 	}
 	return Written{}, moved()
+}
+
+// ahead refuses a day that has not come.
+func ahead(day qty.Day) error {
+	return fail(Invalid, "%s lies in the future: enter what has happened.", day.Words())
 }
 
 func moved() error {
@@ -183,6 +188,9 @@ func (a *App) fitsPeople(s *fold.State, e *entry.Entry) error {
 		return fail(Invalid, "This cannot be entered: %s.", t.Faulty[before].Why)
 	}
 	for _, day := range [...]qty.Day{a.Today(), a.Today() + 1} {
+		if err := a.oneStays(s, t, day); err != nil {
+			return err
+		}
 		r, err := t.Record(&fold.Piece{}, day, nil)
 		if err != nil {
 			return fail(Invalid, "This cannot be entered: %v.", err)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"kernbook/internal/core/entry"
+	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
 )
 
@@ -29,10 +30,42 @@ func (a *App) may(s *fold.State, person string, d *draft) error {
 		return fail(Refused, "“%s” is not in the yard today.", person)
 	}
 	switch d.kind {
-	case entry.Decision, entry.Limit, entry.Yard, entry.Forget:
+	case entry.Decision, entry.Limit, entry.Yard, entry.Forget, entry.Amend:
 		return a.competent(s, person)
 	}
 	return nil
+}
+
+// ownSlip says whether somebody who is no competent person may correct an entry, or
+// have a body stand instead: it is their own, of the same day, and holds nothing that
+// makes an outcome stricter by itself: where a piece hangs, its use, a run of looks,
+// or a look before use or by a partner that found nothing.
+func (a *App) ownSlip(person string, l *fold.Line, instead []byte) bool {
+	date := len("2006-01-02")
+	if l.Void || l.Author != person || l.Wall[:date] != wall(a.clock())[:date] {
+		return false
+	}
+	switch l.Kind {
+	case entry.Hang, entry.Use, entry.Run:
+		return true
+	case entry.Examination:
+		was, err := fold.Decode(l.Kind, l.Version, l.Body)
+		if err != nil || !foundNothing(was.(*kit.Examination)) {
+			return false
+		}
+		if len(instead) == 0 {
+			return true
+		}
+		now, err := fold.Decode(l.Kind, l.Version, instead)
+		return err != nil || now.(*kit.Examination).Kind.BeforeUse() // what cannot be read is refused after this
+	}
+	return false
+}
+
+// foundNothing says whether a look is one before use or by a partner with nothing in it but where was
+// looked, and that its maker would climb.
+func foundNothing(e *kit.Examination) bool {
+	return e.Kind.BeforeUse() && e.WouldClimb == kit.SaidYes && len(e.Signs) == 0 && len(e.Readings) == 0 && len(e.Asked) == 0 && e.AfterEvent == ""
 }
 
 // competent refuses somebody who is no competent person of the yard today.

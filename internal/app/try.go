@@ -41,7 +41,7 @@ func (a *App) TryCorrect(ctx context.Context, who Who, id entry.ID, instead any,
 		if err := a.may(s, who.Person, &draft{kind: e.Kind, piece: p.ID}); err != nil {
 			return err
 		}
-		if err := a.mayCorrect(s, who.Person, id); err != nil {
+		if err := a.mayCorrect(s, who.Person, id, c.Instead); err != nil {
 			return err
 		}
 		if err := a.fits(s, &e); err != nil {

@@ -209,7 +209,7 @@ func TestRewritten(t *testing.T) {
 		{"a look fewer", body(5, `"eye"`, `"hand"`), decided, "the decision names " + d.Record},
 		{"washed another day", func(l []entry.Leaf) []entry.Leaf { l[4].Entry.Day--; return l }, decided, "the decision names " + d.Record},
 		{"role", body(0, "competent person", "examiner"), decided, "the decision names " + d.Record},
-		{"a role that may not name the yard", body(0, "competent person", "climber"), 1, "no competent person on that day"},
+		{"a role that may not name the yard", body(0, "competent person", "climber"), 0, "the first person of the yard and no competent person"},
 		{"box of another entry", func(l []entry.Leaf) []entry.Leaf { l[0].Entry.ID[15] ^= 1; return l }, 0, "does not open with the key"},
 		{"holder", body(6, `"holder":"p1"`, `"place":"van"`), decided, "the decision names " + d.Record},
 		{"corrected before", correct(was(6), ""), decided + 1, "the decision names " + d.Record},

@@ -37,6 +37,8 @@ type item struct {
 	kind  string
 	piece string
 	whose string // the person it is about
+	by    string // who entered it
+	on    string // the day of its wall time
 	day   qty.Day
 	body  json.RawMessage
 	fixes []fix
@@ -79,7 +81,7 @@ func (h *history) take(index int64, e *envelope) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &item{index: index, id: e.ID, kind: e.Kind, piece: e.Piece, day: day, body: e.Body}
+	x := &item{index: index, id: e.ID, kind: e.Kind, piece: e.Piece, day: day, body: e.Body, by: e.Author, on: dateOf(e)}
 	switch b := v.(type) {
 	case *kit.Yard, *limitBody:
 		h.yard = append(h.yard, x)
@@ -116,6 +118,11 @@ func (h *history) take(index int64, e *envelope) (any, error) {
 		if h.pieces[e.Piece] == nil {
 			return nil, fmt.Errorf("it is about “%s”, and no entry before it registers such a piece", e.Piece)
 		}
+		if b, ok := v.(*amendBody); ok {
+			if err := h.describes(e.Piece, b, index); err != nil {
+				return nil, err
+			}
+		}
 		h.pieces[e.Piece] = append(h.pieces[e.Piece], x)
 	}
 	h.all[x.id] = x
@@ -142,10 +149,25 @@ func (h *history) correct(x *item, b *correctBody) error {
 		if err != nil {
 			return fmt.Errorf("what is to stand instead of entry %d: %w", old.index, err)
 		}
-		if p, ok := v.(*kit.Piece); ok && p.ID != old.piece {
-			return fmt.Errorf("it gives the piece “%s” another id", old.piece)
-		}
-		switch n := v.(type) { // these say their day themselves
+		switch n := v.(type) {
+		case *kit.Piece:
+			if n.ID != old.piece {
+				return fmt.Errorf("it gives the piece “%s” another id", old.piece)
+			}
+			was, err := h.kindOf(old.piece, x.index)
+			if err != nil {
+				return err
+			}
+			for _, y := range h.pieces[old.piece] {
+				if body, _ := y.at(x.index); y.kind == kAmend && body != nil && n.Kind != was {
+					return fmt.Errorf("it makes a “%s” of “%s”, which entry %d describes as “%s”", n.Kind, old.piece, y.index, was)
+				}
+			}
+		case *amendBody:
+			if err := h.describes(old.piece, n, x.index); err != nil {
+				return err
+			}
+		// these say their day themselves
 		case *kit.Examination:
 			f.day = n.Day
 		case *kit.Event:
@@ -161,6 +183,34 @@ func (h *history) correct(x *item, b *correctBody) error {
 	old.fixes = append(old.fixes, f)
 	return nil
 }
+
+// kindOf gives the kind of which a piece was registered, as a book of a size had it.
+func (h *history) kindOf(piece string, size int64) (kit.KindID, error) {
+	body, _ := h.pieces[piece][0].at(size)
+	v, err := readBody(kPiece, body)
+	if err != nil {
+		return "", err
+	}
+	return v.(*kit.Piece).Kind, nil
+}
+
+// describes says why a description cannot be that of a piece: it has another id, or
+// another kind, which has other reasons.
+func (h *history) describes(piece string, b *amendBody, size int64) error {
+	kind, err := h.kindOf(piece, size)
+	switch {
+	case err != nil:
+		return err
+	case b.block.ID != piece:
+		return fmt.Errorf("it is about “%s”, and describes “%s”", piece, b.block.ID)
+	case b.block.Kind != kind:
+		return fmt.Errorf("it makes a “%s” of “%s”, which is registered as “%s”", b.block.Kind, piece, kind)
+	}
+	return nil
+}
+
+// dateOf gives the day of the wall time of an entry.
+func dateOf(e *envelope) string { return e.Wall[:len("2006-01-02")] }
 
 // person gives somebody of whom an entry below an index speaks.
 func (h *history) person(id string, below int64) *person {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"maps"
 
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
@@ -55,6 +56,9 @@ func (h *history) may(index int64, e *envelope, v any) error {
 		defer clear(h.stands) // the next entry may find people otherwise
 	}
 	if len(h.people) == 0 || h.people[0].items[0].index == index {
+		if b, ok := v.(*personBody); ok && (b.Left || !examines(b.block.Role)) {
+			return fmt.Errorf("“%s” is the first person of the yard and no competent person, so nobody could ever say who is one", b.block.ID)
+		}
 		if e.Kind == kPerson || e.Kind == kYard {
 			return nil // somebody must be the first
 		}
@@ -64,7 +68,7 @@ func (h *history) may(index int64, e *envelope, v any) error {
 	if p == nil {
 		return fmt.Errorf("“%s” enters it, and no entry before it brings such a person into the yard", e.Author)
 	}
-	on := e.Wall[:len("2006-01-02")]
+	on := dateOf(e)
 	at, err := h.standing(p, on, index)
 	switch {
 	case err != nil:
@@ -72,7 +76,11 @@ func (h *history) may(index int64, e *envelope, v any) error {
 	case !at.here:
 		return fmt.Errorf("“%s” enters it on %s, and is not in the yard on that day", e.Author, on)
 	case !at.competent:
-		if why := h.forCompetent(v); why != "" {
+		why, err := h.forCompetent(index, e, v)
+		if err != nil {
+			return err
+		}
+		if why != "" {
 			return fmt.Errorf("“%s” enters it on %s and is no competent person on that day, and %s", e.Author, on, why)
 		}
 	}
@@ -104,28 +112,103 @@ func (h *history) standing(p *person, on string, index int64) (standing, error) 
 
 // forCompetent says why the entry with a body is for a competent person; "" where
 // anybody of the yard may make it.
-func (h *history) forCompetent(v any) string {
+func (h *history) forCompetent(index int64, e *envelope, v any) (string, error) {
 	switch b := v.(type) {
 	case *decisionBody:
-		return "a decision is for one"
+		return "a decision is for one", nil
 	case *limitBody, *kit.Yard:
-		return "what holds in the yard is for one to say"
+		return "what holds in the yard is for one to say", nil
 	case *forgetBody:
-		return "to have somebody forgotten is for one"
+		return "to have somebody forgotten is for one", nil
+	case *amendBody:
+		return "to describe a piece anew is for one", nil
 	case *stopBody:
 		switch b.What {
 		case "back in use", "release", "cut up":
-			return "“" + b.What + "” is for one"
+			return "“" + b.What + "” is for one", nil
 		}
 	case *personBody:
-		if examines(b.block.Role) || len(b.block.Kappa) > 0 {
-			return "who examines, and how well somebody looks, is for one to say"
-		}
+		return h.ofPerson(index, e, b)
 	case *correctBody:
-		switch kind := h.all[b.Entry].kind; kind {
-		case kDecision, kStop, kPerson:
-			return "to correct an entry of the kind “" + kind + "” is for one"
+		old := h.all[b.Entry]
+		slip, err := old.slip(index, e, b)
+		if err != nil || slip {
+			return "", err
+		}
+		return fmt.Sprintf("to correct entry %d of the kind “%s”, by “%s” on %s, is for one", old.index, old.kind, old.by, old.on), nil
+	}
+	return "", nil
+}
+
+// ofPerson says why an entry about somebody is for a competent person: it says that
+// they examine or have left; or, as against an entry before it that it would count in
+// place of, another role, other rates, or that they are back. Of who is new it is the
+// rates.
+func (h *history) ofPerson(index int64, e *envelope, b *personBody) (string, error) {
+	const why = "who examines, how well somebody looks, another role, and who left or is back, is for one to say"
+	if examines(b.block.Role) || b.Left {
+		return why, nil
+	}
+	from, err := dayOf(e.Day)
+	if err != nil {
+		return "", err
+	}
+	known := false
+	items := h.person(b.block.ID, index+1).items
+	for i := len(items) - 1; i >= 0; i-- {
+		x := items[i]
+		body, day := x.at(index)
+		if x.kind != kPerson || x.index >= index || body == nil {
+			continue
+		}
+		known = true
+		v, err := readBody(kPerson, body)
+		if err != nil {
+			return "", err
+		}
+		if old := v.(*personBody); old.block.Role != b.block.Role || old.Left || !maps.Equal(old.block.Kappa, b.block.Kappa) {
+			return why, nil
+		}
+		if day <= from {
+			break // what stands before it counts no more on any day of the new one
 		}
 	}
-	return ""
+	if !known && len(b.block.Kappa) > 0 {
+		return why, nil
+	}
+	return "", nil
 }
+
+// slip says whether an entry may be corrected by who is no competent person: by who
+// entered it, on the same day, where it tells a place, a use, a run of looks, or a look
+// in which nothing was found, and what is to stand instead is no more than a look.
+func (x *item) slip(index int64, e *envelope, b *correctBody) (bool, error) {
+	body, _ := x.at(index)
+	if body == nil || x.by != e.Author || x.on != dateOf(e) {
+		return false, nil
+	}
+	switch x.kind {
+	case kHang, kUse, kRun:
+		return true, nil
+	case kExamination:
+		v, err := readBody(kExamination, body)
+		if err != nil {
+			return false, err
+		}
+		was := v.(*kit.Examination)
+		if !isLook(was) || was.WouldClimb != kit.SaidYes || was.AfterEvent != "" || len(was.Signs)+len(was.Readings)+len(was.Asked) > 0 {
+			return false, nil
+		}
+		if len(b.Instead) == 0 {
+			return true, nil
+		}
+		if v, err = readBody(kExamination, b.Instead); err != nil {
+			return false, err
+		}
+		return isLook(v.(*kit.Examination)), nil
+	}
+	return false, nil
+}
+
+// isLook says whether an examination is a look before use or by a partner.
+func isLook(e *kit.Examination) bool { return e.Kind == "pre-use" || e.Kind == "partner" }

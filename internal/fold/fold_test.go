@@ -122,9 +122,15 @@ func (w *teller) leaf(k entry.Kind, piece, on string, v any) *entry.Leaf {
 }
 
 // TestWhatCannotBeTaken: an entry that does not go with the book before it is
-// among the faulty ones, and the piece it is about has no record any more.
+// among the faulty ones, and the piece it is about has no record any more; where it is
+// about the yard or its people, no piece has.
 func TestWhatCannotBeTaken(t *testing.T) {
 	all := bodies()
+	described := func(id string, kind kit.KindID) []byte {
+		p := *all[entry.Piece].(*kit.Piece)
+		p.ID, p.Kind = id, kind
+		return record.EncodePiece(&p)
+	}
 	for _, c := range []struct {
 		name, why string
 		tell      func(w *teller, s *State)
@@ -135,11 +141,22 @@ func TestWhatCannotBeTaken(t *testing.T) {
 		{"an id twice", "twice", func(w *teller, s *State) { w.n--; s.Apply(w.leaf(entry.Event, "BR-1", "2026-02-01", all[entry.Event])) }, true},
 		{"another piece in its body", "its body is about", func(w *teller, s *State) { s.Apply(w.leaf(entry.Piece, "BR-2", "2026-02-01", all[entry.Piece])) }, false},
 		{"a correction of nothing", "no entry", func(w *teller, s *State) { s.Apply(w.leaf(entry.Correct, "BR-1", "2026-02-01", all[entry.Correct])) }, true},
-		{"forgetting nobody", "nobody", func(w *teller, s *State) { s.Apply(w.leaf(entry.Forget, "", "2026-02-01", &Forget{"p9", "w"})) }, false},
+		{"forgetting nobody", "nobody", func(w *teller, s *State) { s.Apply(w.leaf(entry.Forget, "", "2026-02-01", &Forget{"p9", "w"})) }, true},
 		{"a limit that is none", "no limit", func(w *teller, s *State) {
 			l := w.leaf(entry.Limit, "", "2026-02-01", &Limit{"one in a hundred", ""})
 			s.Apply(l)
-		}, false},
+		}, true},
+		{"a yard that cannot be read", "is given twice", func(w *teller, s *State) {
+			l := w.leaf(entry.Yard, "", "2026-02-01", all[entry.Yard])
+			l.Entry.Body = []byte(`{"name":"Q","name":"R"}`)
+			s.Apply(l)
+		}, true},
+		{"an amend that is about another", "an id stays", func(w *teller, s *State) {
+			s.Apply(w.leaf(entry.Amend, "BR-1", "2026-02-01", &Amend{described("BR-2", "bridge"), "w"}))
+		}, true},
+		{"an amend that makes it another kind", "a kind stays", func(w *teller, s *State) {
+			s.Apply(w.leaf(entry.Amend, "BR-1", "2026-02-01", &Amend{described("BR-1", "line"), "w"}))
+		}, true},
 		{"taking a piece out", "cannot be taken out", func(w *teller, s *State) {
 			s.Apply(w.leaf(entry.Correct, "BR-1", "2026-02-01", &Correct{entry.MakeID(1, [10]byte{}).String(), "w", nil}))
 		}, true},
@@ -156,6 +173,12 @@ func TestWhatCannotBeTaken(t *testing.T) {
 		}
 		if _, err := s.Record(s.Piece("BR-1"), day("2026-06-01"), nil); (err != nil) != c.stops {
 			t.Errorf("%s: the record gives %v", c.name, err)
+		}
+		if c.stops && s.Last(s.Piece("BR-1")) != s.Faulty[0].Index {
+			t.Errorf("%s: an outcome from before it would still be shown", c.name)
+		}
+		if _, err := s.With(w.leaf(entry.Event, "BR-1", "2026-02-02", all[entry.Event]), day("2026-06-01"), nil); (err != nil) != c.stops {
+			t.Errorf("%s: tried with one more entry: %v", c.name, err)
 		}
 	}
 }

@@ -59,8 +59,8 @@ func (s *State) Record(p *Piece, asOf qty.Day, secrets Secrets) (*kit.Record, er
 	r := &kit.Record{Yard: s.Yard, AsOf: asOf}
 	r.Yard.Limit = s.LimitOn(asOf)
 	for i := range s.Faulty {
-		if s.Faulty[i].Piece == p.ID {
-			return nil, fmt.Errorf("entry %d of the book, about this piece, cannot be read: %s", s.Faulty[i].Index, s.Faulty[i].Why)
+		if s.Faulty[i].about(p.ID) {
+			return nil, s.Faulty[i].unread()
 		}
 	}
 	b := builder{s: s, r: r, secrets: secrets}
@@ -350,7 +350,7 @@ func (s *State) With(l *entry.Leaf, asOf qty.Day, secrets Secrets) (*kit.Record,
 		}
 	}
 	for i := range s.Faulty {
-		if s.Faulty[i].Piece == id {
+		if s.Faulty[i].about(id) {
 			t.Faulty = append(t.Faulty, s.Faulty[i])
 		}
 	}

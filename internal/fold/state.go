@@ -7,10 +7,12 @@ package fold
 import (
 	"bytes"
 	"fmt"
+	"slices"
 
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/record"
 )
 
 // State is what a book says up to one of its leaves.
@@ -36,12 +38,36 @@ type LimitFrom struct {
 }
 
 // Fault is an entry that could not be taken, and why. What is not understood
-// never makes anything looser: the piece it is about is set aside.
+// never makes anything looser: the piece it is about is set aside, and where it is
+// about the yard or its people, every piece.
 type Fault struct {
 	Index int64
 	ID    entry.ID
-	Piece string
+	Piece string // "" where it is about none: then it can matter to any
 	Why   string
+}
+
+// about says whether a fault can matter to what is known of a piece.
+func (f *Fault) about(piece string) bool { return f.Piece == piece || f.Piece == "" }
+
+// unread is the error that a piece has by a fault.
+func (f *Fault) unread() error {
+	if f.Piece == "" {
+		return fmt.Errorf("entry %d of the book, about the yard or its people, cannot be read: %s", f.Index, f.Why)
+	}
+	return fmt.Errorf("entry %d of the book, about this piece, cannot be read: %s", f.Index, f.Why)
+}
+
+// FaultsOf gives the indexes of the leaves that could not be taken and can matter
+// to a piece.
+func (s *State) FaultsOf(piece string) []int64 {
+	var out []int64
+	for i := range s.Faulty {
+		if s.Faulty[i].about(piece) {
+			out = append(out, s.Faulty[i].Index)
+		}
+	}
+	return out
 }
 
 // Line is one entry about a piece, as it counts now.
@@ -107,6 +133,8 @@ func (s *State) Apply(l *entry.Leaf) {
 		s.Faulty = append(s.Faulty, Fault{index, e.ID, e.Piece, err.Error()})
 		if p := s.byID[e.Piece]; p != nil {
 			p.last = index
+		} else if e.Piece == "" {
+			s.all = index
 		}
 	}
 }
@@ -147,6 +175,10 @@ func (s *State) take(index int64, l *entry.Leaf) error {
 		}
 		p = &Piece{ID: piece.ID, Kind: piece.Kind}
 		s.Pieces, s.byID[p.ID] = append(s.Pieces, p), p
+	case e.Kind == entry.Amend:
+		if err := p.describes(e.Version, e.Body); err != nil {
+			return err
+		}
 	}
 	s.at[e.ID] = where{piece: p, line: len(p.Lines)}
 	p.Lines, p.last = append(p.Lines, line), index
@@ -237,10 +269,19 @@ func (s *State) correct(l *Line) error {
 		if err != nil {
 			return fmt.Errorf("what is to stand instead: %w", err)
 		}
-		if p, isPiece := body.(*kit.Piece); isPiece && p.ID != at.piece.ID {
-			return fmt.Errorf("a correction cannot give a piece another id")
-		} else if isPiece {
-			at.piece.Kind = p.Kind
+		switch b := body.(type) {
+		case *kit.Piece:
+			if b.ID != at.piece.ID {
+				return fmt.Errorf("a correction cannot give a piece another id")
+			}
+			if b.Kind != at.piece.Kind && at.piece.amended() {
+				return fmt.Errorf("the piece has been described anew as “%s” since: strike those entries first, correct the kind, and describe it anew then", at.piece.Kind)
+			}
+			at.piece.Kind = b.Kind
+		case *Amend:
+			if err := at.piece.describes(old.Version, c.Instead); err != nil {
+				return err
+			}
 		}
 	}
 	if old.Was == nil {
@@ -263,6 +304,104 @@ func (s *State) correct(l *Line) error {
 	at.who.Lines = append(at.who.Lines, *l)
 	s.all = l.Index
 	return nil
+}
+
+// describes says why the body of an amend cannot be about a piece. What a piece is
+// stays what it was registered as: another kind has other reasons.
+func (p *Piece) describes(version int, body []byte) error {
+	v, err := Decode(entry.Amend, version, body)
+	if err != nil {
+		return err
+	}
+	now, faults := record.DecodePiece("piece", v.(*Amend).Piece)
+	switch {
+	case len(faults) > 0:
+		return faults.Err()
+	case now.ID != p.ID:
+		return fmt.Errorf("it describes “%s”, and is about “%s”: an id stays", now.ID, p.ID)
+	case now.Kind != p.Kind:
+		return fmt.Errorf("it makes a “%s” of “%s”, which is registered as “%s”: a kind stays. Where it was wrong from the beginning, a competent person corrects the entry that registers the piece", now.Kind, p.ID, p.Kind)
+	}
+	return nil
+}
+
+// amended says whether an entry that counts describes the piece anew.
+func (p *Piece) amended() bool {
+	return slices.ContainsFunc(p.Lines, func(l Line) bool { return l.Kind == entry.Amend && !l.Void })
+}
+
+// HungAfter says whether it is on record who held a piece, or where it hung, from a
+// day after a day on.
+func (p *Piece) HungAfter(day qty.Day) bool {
+	return slices.ContainsFunc(p.Lines, func(l Line) bool { return l.Kind == entry.Hang && !l.Void && l.Day > day })
+}
+
+// Line gives an entry about a piece or somebody, as it counts now; false for any other.
+func (s *State) Line(id entry.ID) (Line, bool) {
+	switch w := s.at[id]; {
+	case w.piece != nil:
+		return w.piece.Lines[w.line], true
+	case w.who != nil:
+		return w.who.Lines[w.line], true
+	}
+	return Line{}, false
+}
+
+// Without gives the piece as people's acts left it before one of its entries, or,
+// where also later is said, without that entry alone. It is for Stopped.
+func (p *Piece) Without(id entry.ID, later bool) *Piece {
+	x := &Piece{ID: p.ID, Kind: p.Kind}
+	for i := range p.Lines {
+		if p.Lines[i].ID != id {
+			x.Lines = append(x.Lines, p.Lines[i])
+		} else if !later {
+			break
+		}
+	}
+	return x
+}
+
+// Told is what an entry says of somebody.
+type Told struct {
+	kit.Person
+	Left bool
+	Day  qty.Day
+}
+
+// Tells gives what the entries about somebody say that can count on a day or after
+// it, the last entry first: up to the one that counts on that day.
+func (m *Member) Tells(day qty.Day) ([]Told, error) {
+	var out []Told
+	for i := len(m.Lines) - 1; i >= 0; i-- {
+		l := &m.Lines[i]
+		if l.Kind != entry.Person || l.Void {
+			continue
+		}
+		v, err := m.kept.body(m.Lines, i)
+		if err != nil {
+			return nil, fmt.Errorf("entry %d of the book: %w", l.Index, err)
+		}
+		x := v.(*somebody)
+		out = append(out, Told{x.person, x.Left, l.Day})
+		if l.Day <= day {
+			break
+		}
+	}
+	return out, nil
+}
+
+// Boxed says whether anything was ever sealed about somebody.
+func (m *Member) Boxed() bool {
+	return slices.ContainsFunc(m.Lines, func(l Line) bool {
+		for _, body := range [...][]byte{l.Body, l.Was} {
+			if v, err := Decode(l.Kind, l.Version, body); err == nil {
+				if p, ok := v.(*Person); ok && p.Box != "" {
+					return true
+				}
+			}
+		}
+		return false
+	})
 }
 
 // dayOf gives the day that the body of an entry says itself.

@@ -38,7 +38,9 @@ func (f *Folder) path(person string) string {
 func (f *Folder) read(person string) (Key, error) {
 	b, err := os.ReadFile(f.path(person))
 	switch {
-	case errors.Is(err, fs.ErrNotExist), err == nil && string(b) == gone:
+	case errors.Is(err, fs.ErrNotExist):
+		return Key{}, ErrNone
+	case err == nil && string(b) == gone:
 		return Key{}, ErrForgotten
 	case err != nil:
 		return Key{}, err
@@ -63,11 +65,8 @@ func (f *Folder) Key(person string) (Key, error) {
 func (f *Folder) Make(person string) (Key, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if k, err := f.read(person); !errors.Is(err, ErrForgotten) {
+	if k, err := f.read(person); !errors.Is(err, ErrNone) {
 		return k, err
-	}
-	if _, err := os.Stat(f.path(person)); err == nil {
-		return Key{}, ErrForgotten
 	}
 	var k Key
 	if _, err := rand.Read(k[:]); err != nil {

@@ -18,10 +18,12 @@ type Key [32]byte
 
 // Keys holds one key for each person. It lies beside the book, never in it.
 type Keys interface {
-	// Key gives a person's key; ErrForgotten where it was destroyed or never was.
+	// Key gives a person's key; ErrForgotten where it was destroyed, and ErrNone, which
+	// is one too, where there is no trace of one: it never was, or its file was lost.
 	Key(person string) (Key, error)
 	// Make gives a person's key, and makes it where there is none. A person who
-	// was forgotten does not get a new one: ErrForgotten.
+	// was forgotten does not get a new one: ErrForgotten. It is for somebody of whom
+	// nothing is sealed yet: a second key would open nothing of what is.
 	Make(person string) (Key, error)
 	// Destroy destroys a person's key for good. Doing it twice is no error.
 	Destroy(person string) error
@@ -30,6 +32,8 @@ type Keys interface {
 var (
 	// ErrForgotten says that a person's key is not there any more.
 	ErrForgotten = errors.New("this person has been forgotten: the key was destroyed")
+	// ErrNone says that there is no trace of a person's key. It is an ErrForgotten.
+	ErrNone = fmt.Errorf("there is no key of this person: %w", ErrForgotten)
 	// ErrTampered says that a box was not sealed with this key for this place.
 	ErrTampered = errors.New("what is sealed does not open: it was changed, or belongs elsewhere")
 )

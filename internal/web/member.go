@@ -127,7 +127,7 @@ func mass(t string) string {
 
 // rates reads somebody's own detection rates.
 func (f *form) rates() map[kit.LookID]kit.Rate {
-	var out map[kit.LookID]kit.Rate
+	out := map[kit.LookID]kit.Rate{} // none is none: it is not left as it was
 	for i := range f.count("rates", 0) {
 		at := key("rate", i)
 		look, share := kit.LookID(f.V(at+".look")), f.text(at+".share")
@@ -138,9 +138,6 @@ func (f *form) rates() map[kit.LookID]kit.Rate {
 			f.fault(at+".look", f.s.say("member.no-look"))
 		case share == "":
 			f.fault(at+".share", f.s.say("member.no-share"))
-		}
-		if out == nil {
-			out = map[kit.LookID]kit.Rate{}
 		}
 		out[look] = kit.Rate{Share: parsed(f, at+".share", percent), From: f.need(at+".from", f.s.say("member.no-from"))}
 	}
