@@ -45,6 +45,11 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 			return fail(Broken, "%v.", err)
 		}
 		f = a.facts(s, head, r, last.Day)
+		today, err := s.Record(p, a.Today(), nil)
+		if err != nil {
+			return fail(Broken, "%v.", err)
+		}
+		f.Changes = append([]kit.Change{}, today.Changes...)
 		f.Stopped = p.Stopped()
 		f.Decision, f.Decided, f.By, f.Entry, f.Position, f.Recorded = *last.Decision, last.Day, last.Author, last.ID.String(), last.Index, last.Recorded
 		lines, err := a.store.Read(ctx, last.Index, 1)

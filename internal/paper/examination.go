@@ -28,9 +28,10 @@ func Examination(f *Facts) *Doc {
 		Verdict: &Verdict{"Decision of the competent person", f.verdict().String(), f.verdict()},
 		Attach:  f.Machine, Name: id + "-record.json"}
 	f.outOfUse(d)
-	d.Sections = append(d.Sections, f.conclusion(), f.whoAndWhere(), f.piece(), f.occasion())
+	then := f.on(f.Exam.Day, f.Record.Changes) // what was found, where it lay when it was found
+	d.Sections = append(d.Sections, f.conclusion(), f.whoAndWhere(), then.piece(), f.occasion())
 	d.Sections = append(d.Sections, f.defects()...)
-	d.Sections = append(d.Sections, f.places(), f.notExamined(), f.authors(), f.book())
+	d.Sections = append(d.Sections, then.places(), then.notExamined(), f.authors(), f.book())
 	if f.Outcome != nil {
 		d.Sections = append(d.Sections, f.annex())
 	}

@@ -36,6 +36,7 @@ type Facts struct {
 	Sum      string          // SHA-256 of Machine
 	Stopped  fold.Stopped    // what people did about its use, up to when this was made
 	Since    []fold.Line     // what came into the book about the piece after the decision
+	Changes  []kit.Change    // all that was done to the piece up to when this was made; nil stands for those of Record
 }
 
 // names gives the words for the ids of the record.

@@ -32,10 +32,7 @@ func (f *Facts) places() Section {
 	first := f.firstSeen()
 	for i := range f.Exam.Signs {
 		x := f.Exam.Signs[i]
-		at := x
-		if old, ok := first[x.Ref]; ok && x.State != kit.FirstSeen {
-			at = old
-		}
+		at := seenAt(&x, first)
 		what := n.Sign(at.Sign)
 		if x.Words != "" {
 			what += ": " + x.Words

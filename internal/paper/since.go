@@ -6,6 +6,7 @@ import (
 
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
 	"kernbook/internal/record"
 )
@@ -34,6 +35,24 @@ func (f *Facts) AfterReport() []string {
 		}
 	}
 	return out
+}
+
+// on gives the facts with every place, the length and the ends of the piece as they
+// are said on a day: it may have been shortened or turned since a sign was seen.
+func (f *Facts) on(day qty.Day, changes []kit.Change) *Facts {
+	r, out := *f.Record, *f
+	r.AsOf, r.Changes = day, changes
+	out.Record = f.Tables.Kind(r.Piece.Kind).Now(&r)
+	return &out
+}
+
+// later gives the facts as they are said on a day of an entry that may be later
+// than the record.
+func (f *Facts) later(day qty.Day) *Facts {
+	if f.Changes != nil {
+		return f.on(day, f.Changes)
+	}
+	return f.on(day, f.Record.Changes)
 }
 
 // tell says what an entry about the piece comes to, "" for daily life: looks in
@@ -96,19 +115,21 @@ func (f *Facts) at(e *kit.Event) string {
 	if !e.PlaceSaid {
 		return ""
 	}
-	return f.where(e.At)
+	return f.later(e.Day).where(e.At)
 }
 
 // found names the signs of an examination and counts its readings; "" where
 // there are none.
 func (f *Facts) found(e *kit.Examination) string {
 	var out []string
+	f = f.later(e.Day)
 	first := f.firstSeen()
 	for i := range f.Since { // and those seen after the record was decided on
 		if x := &f.Since[i]; x.Kind == entry.Examination && !x.Void {
 			if o, faults := record.DecodeExamination("examination", x.Body); faults.Err() == nil {
 				for _, sign := range o.Signs {
 					if sign.State == kit.FirstSeen && sign.Ref != "" {
+						sign.At = f.moved(sign.At, o.Day)
 						first[sign.Ref] = sign
 					}
 				}
@@ -116,10 +137,7 @@ func (f *Facts) found(e *kit.Examination) string {
 		}
 	}
 	for _, x := range e.Signs {
-		at := x
-		if old, ok := first[x.Ref]; ok && x.State != kit.FirstSeen {
-			at = old
-		}
+		at := seenAt(&x, first)
 		out = append(out, join(f.names().Sign(at.Sign)+" ("+string(x.State)+")", f.where(at.At), x.Words))
 	}
 	if n := len(e.Readings); n > 0 {
@@ -129,6 +147,32 @@ func (f *Facts) found(e *kit.Examination) string {
 		out = append(out, "whoever looked would not climb on it")
 	}
 	return strings.Join(out, ". ")
+}
+
+// moved gives a place said on a day as it is said on the day of the record.
+func (f *Facts) moved(p kit.Place, day qty.Day) kit.Place {
+	k := f.Tables.Kind(f.Record.Piece.Kind)
+	if k == nil {
+		return p
+	}
+	r := f.Record
+	if r.Said != nil {
+		r = r.Said
+	}
+	return k.Moved(r, p, day)
+}
+
+// seenAt gives what a sign is and where: of one on record what was first seen, at
+// the place that was said again or else where it was first seen.
+func seenAt(x *kit.Sign, first map[string]kit.Sign) kit.Sign {
+	old, ok := first[x.Ref]
+	if !ok || x.State == kit.FirstSeen {
+		return *x
+	}
+	if x.At.Part != "" || x.At.Whole || x.At.To != 0 {
+		old.At = x.At
+	}
+	return old
 }
 
 // count prints a number with its noun.
