@@ -14,13 +14,17 @@ func (a *App) Fit(ctx context.Context, who Who, piece string, day qty.Day, f fol
 	return a.put(ctx, who, draft{kind: entry.Fit, piece: piece, day: day, body: &f, check: func(s *fold.State) error { return a.fittable(s, piece, day, &f) }})
 }
 
-// fittable refuses to fit a piece to itself, or when it is out of use.
+// fittable refuses to fit a piece to itself, to one that is not there, or when it is
+// out of use.
 func (a *App) fittable(s *fold.State, piece string, day qty.Day, f *fold.Fit) error {
 	if f.In == "" {
 		return a.there(piece)(s)
 	}
 	if f.In == piece {
 		return fail(Invalid, "“%s” cannot be fitted to itself.", piece)
+	}
+	if s.Piece(f.In) == nil {
+		return fail(Invalid, "No piece “%s” is in the book: register what it is fitted to first, so that its own state counts too.", f.In)
 	}
 	return a.usable(piece, day)(s)
 }

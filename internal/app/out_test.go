@@ -43,7 +43,7 @@ func TestOutOfUse(t *testing.T) {
 			return err
 		}},
 		{"fitting", func(a *App, d qty.Day) error {
-			_, err := a.Fit(ctx, who, id, d, fold.Fit{In: "HA-99", Allowed: kit.SaidYes})
+			_, err := a.Fit(ctx, who, id, d, fold.Fit{In: "HA-03", Allowed: kit.SaidYes})
 			return err
 		}},
 		{"handing over", func(a *App, d qty.Day) error {
@@ -89,6 +89,9 @@ func TestOutOfUse(t *testing.T) {
 	if _, err := a.Take(ctx, who, r); err != nil {
 		t.Fatal(err)
 	}
+	harness := r.Piece
+	harness = kit.Piece{ID: "HA-03", Kind: "harness", Marking: harness.Marking, Origin: harness.Origin, History: harness.History, Made: harness.Made, FirstUse: harness.FirstUse}
+	must(t)(a.AddPiece(ctx, who, harness))
 	out := must(t)(a.Stop(ctx, who, id, gone, fold.Stop{What: "withdraw", Why: "a saw touched it"}))
 	says := []string{"“" + id + "” is out of use since " + gone.Words(), "withdrawn by “p1”, because: a saw touched it"}
 	refused := func(name string, err error) {

@@ -152,6 +152,11 @@ func TestCorrectedLikeEntered(t *testing.T) {
 	hang := must(t)(a.Hang(ctx, who, id, today, fold.Hang{Place: "van"}))
 	refused(t, a, store, "held by nobody known", NotFound, "nobody-here", correct(hang, &fold.Hang{Holder: "nobody-here"}))
 	fit := must(t)(a.Fit(ctx, who, id, today, fold.Fit{Allowed: kit.NotKnown}))
+	refused(t, a, store, "fitted to what is not there", Invalid, "register what it is fitted to first", func() error {
+		_, err := a.Fit(ctx, who, id, today, fold.Fit{In: "HA-03", Allowed: kit.SaidYes})
+		return err
+	})
+	refused(t, a, store, "corrected to what is not there", Invalid, "register what it is fitted to first", correct(fit, &fold.Fit{In: "HA-03", Allowed: kit.SaidYes}))
 	refused(t, a, store, "fitted to itself", Invalid, "to itself", correct(fit, &fold.Fit{In: id, Allowed: kit.SaidYes}))
 	aside := must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "set aside", Why: "x"}))
 	hold := must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "hold", Why: "an injury"}))

@@ -51,7 +51,7 @@ type filledForm struct {
 
 // told is how the history of a piece tells what was entered.
 var told = map[string]string{"a quick look": "All over: eye and hand.", "another holder": "<strong>Held by Ines Okoro (ines)</strong>", "into the store": "<strong>Hangs: store, hook 4</strong>",
-	"fitted": "<strong>Fitted to HA-9</strong>", "use": "<strong>Used 12 h a week</strong>", "shortened": "eye cut off", "what is known": "<p>the marking wore off</p>"}
+	"fitted": "<strong>Fitted to BR-09</strong>", "use": "<strong>Used 12 h a week</strong>", "shortened": "eye cut off", "what is known": "<p>the marking wore off</p>"}
 
 var dry = url.Values{"all.light": {"good"}, "all.cleaned": {"yes"}, "all.wet": {"no"}, "all.frozen": {"no"}, "all.muddy": {"no"}, "all.gloves": {"no"}, "all.hurried": {"no"}}
 
@@ -100,10 +100,10 @@ var filledForms = []filledForm{
 				t.Errorf("%+v, %v", c, err)
 			}
 		}},
-	{"fitted", "/piece/CO-31/fit", url.Values{"in": {"HA-9"}, "allowed": {"yes"}, "document": {"booklet, page 7"}, "day": {"2 Jun 2026"}},
+	{"fitted", "/piece/CO-31/fit", url.Values{"in": {"BR-09"}, "allowed": {"yes"}, "document": {"booklet, page 7"}, "day": {"2 Jun 2026"}},
 		map[string][2]string{"allowed": {"", ": choose one."}}, "booklet, page 7",
 		func(t *testing.T, a *app.App) {
-			if f := recordOf(t, a, "CO-31").Piece.Fitted; f != (kit.Fitted{In: "HA-9", Allowed: kit.SaidYes, Document: "booklet, page 7"}) {
+			if f := recordOf(t, a, "CO-31").Piece.Fitted; f != (kit.Fitted{In: "BR-09", Allowed: kit.SaidYes, Document: "booklet, page 7"}) {
 				t.Errorf("in the book: %+v", f)
 			}
 		}},

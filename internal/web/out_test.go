@@ -78,12 +78,23 @@ func TestOutOfUse(t *testing.T) {
 	has(t, "held", c.get("/piece/CO-31"), 200, "Keep it sealed and uncut until authority and insurer release it", `href="/piece/CO-31/stop?what=release"`)
 }
 
+// harness registers a harness.
+func harness(t *testing.T, a *app.App, id string) {
+	t.Helper()
+	of := recordOf(t, a, "BR-09").Piece
+	p := kit.Piece{ID: id, Kind: "harness", Marking: of.Marking, Origin: of.Origin, History: of.History, Made: of.Made, FirstUse: of.FirstUse}
+	if _, err := a.AddPiece(t.Context(), app.Who{Person: "p1"}, p); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // TestReplacement: the page of what was withdrawn from an assembly says what can
 // take its place, and then what did.
 func TestReplacement(t *testing.T) {
 	a := yard(t)
 	c := visit(t, a, "p1")
 	ctx := context.Background()
+	harness(t, a, "HA-77")
 	if _, err := a.Fit(ctx, app.Who{Person: "p1"}, "BR-09", a.Today(), fold.Fit{In: "HA-77", Allowed: kit.SaidYes, Document: "list of parts"}); err != nil {
 		t.Fatal(err)
 	}
@@ -122,6 +133,8 @@ func TestTwoBridges(t *testing.T) {
 	if in == "" {
 		t.Fatal("BR-07 is fitted nowhere")
 	}
+	has(t, "not there", c.post("/piece/BR-09/fit", url.Values{"id": {idOf(t, c, "/piece/BR-09/fit")}, "in": {"HA-98"}, "allowed": {"yes"}, "document": {"list"}, "day": {"2 Jun 2026"}}), 422, "No piece “HA-98” is in the book: register")
+	harness(t, a, in)
 	v := url.Values{"id": {idOf(t, c, "/piece/BR-09/fit")}, "in": {in}, "allowed": {"yes"}, "document": {"list"}, "day": {"2 Jun 2026"}}
 	before := size(t, a)
 	has(t, "nothing said", c.post("/piece/BR-09/fit", with(v, "in", "")), 422, "or tick that it was taken out")
