@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -15,6 +16,7 @@ import (
 	"kernbook/internal/core/num"
 	"kernbook/internal/fold"
 	"kernbook/internal/lang"
+	"kernbook/internal/report"
 	"kernbook/internal/yard"
 )
 
@@ -82,6 +84,8 @@ type how struct {
 	Stands string `json:"stands"`
 	Doubt  int64  `json:"millionths"` // -1 where there is none
 	Error  string `json:"error,omitempty"`
+
+	Reasons []string `json:"reasons"` // of the outcome, in words, strictest first
 }
 
 // howNow gives how a piece stands today; nil for none.
@@ -90,12 +94,13 @@ func howNow(cmd *cobra.Command, y *yard.Yard, piece string) *how {
 		return nil
 	}
 	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
-	h := &how{Stands: "set aside", Doubt: -1}
+	h := &how{Stands: "set aside", Doubt: -1, Reasons: []string{}}
 	if err != nil { // no outcome can be given, so it is not used
 		h.Error = err.Error()
 		return h
 	}
 	h.Stands = j.Stands().String()
+	h.Reasons = append(h.Reasons, report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()).Reasons...)
 	if j.Outcome.Doubt != nil {
 		h.Doubt = j.Outcome.Doubt.Millions
 	}
@@ -266,9 +271,27 @@ func (f *bookFlags) corrected(cmd *cobra.Command, x correctedOut, w app.Written)
 func (x *correctedOut) changes(cmd *cobra.Command) {
 	out := cmd.OutOrStdout()
 	fmt.Fprintf(out, "%s without the correction: %s\n%s with it: %s\n", x.Piece, x.Before, x.Piece, x.After)
-	if *x.Before == *x.After {
+	gone, come := besides(x.Before.Reasons, x.After.Reasons), besides(x.After.Reasons, x.Before.Reasons)
+	for _, r := range gone {
+		fmt.Fprintf(out, "No reason any more with it: %s\n", r)
+	}
+	for _, r := range come {
+		fmt.Fprintf(out, "A reason with it: %s\n", r)
+	}
+	if len(gone)+len(come) == 0 && x.Before.String() == x.After.String() {
 		fmt.Fprintln(out, "As of today, nothing changes by it.")
 	}
+}
+
+// besides gives what of one list is not in the other.
+func besides(one, other []string) []string {
+	var out []string
+	for _, s := range one {
+		if !slices.Contains(other, s) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // tried tells what a correction would change, and enters nothing.
@@ -291,7 +314,7 @@ func (f *bookFlags) tried(cmd *cobra.Command, y *yard.Yard, id entry.ID, piece s
 
 // outcomeOf puts an outcome as how a piece stands by it.
 func outcomeOf(s *app.Said) *how {
-	h := &how{Stands: s.Verdict.String(), Doubt: s.Millions}
+	h := &how{Stands: s.Verdict.String(), Doubt: s.Millions, Reasons: append([]string{}, s.Reasons...)}
 	if s.Err != nil {
 		h.Stands, h.Error = kit.SetAside.String(), s.Err.Error()
 	}

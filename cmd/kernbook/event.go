@@ -29,7 +29,7 @@ func newEvent() *cobra.Command {
 			}
 			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (w app.Written, say string, err error) {
 				e.Day, e.Travel, e.Peak = on, -1, -1
-				if travel != "" {
+				if travel != "" && travel != "unknown" {
 					if e.Travel, err = qty.ParseLength(travel); err != nil {
 						return w, "", status{exitUsage, err}
 					}
@@ -44,7 +44,7 @@ func newEvent() *cobra.Command {
 	fl.StringVar(&e.Event, "event", "", "what happened, an `ID` of the tables")
 	fl.StringVar(&e.Ref, "ref", "", "a `NAME` by which answers and examinations speak of it")
 	fl.StringVar(&day, "day", "", "the `DAY`; today where it is not said")
-	fl.StringVar(&travel, "travel", "", "free travel before the rope took up, such as 300mm; not known where it is not said")
+	fl.StringVar(&travel, "travel", "", "free travel before the rope took up, such as 300mm, or unknown; not known where it is not said")
 	fl.StringVar(&e.Substance, "substance", "", "what touched it, an `ID` of the tables")
 	fl.StringVar(&e.Amount, "amount", "", `"suspected", "splash" or "soaked"`)
 	fl.BoolVar(&e.Injury, "injury", false, "an injury, a dangerous event or a claim goes with it")

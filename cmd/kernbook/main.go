@@ -73,7 +73,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) (code int) {
 	root.SetIn(in)
 	root.SetOut(out)
 	root.SetErr(errs)
-	err := root.Execute()
+	cmd, err := root.ExecuteC()
 	if err == nil {
 		return exitKeep
 	}
@@ -84,7 +84,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) (code int) {
 		}
 		return s.code
 	}
-	fmt.Fprintf(errs, "kernbook: %s\nSee kernbook --help.\n", plainly(err))
+	fmt.Fprintf(errs, "kernbook: %s\nSee %s --help.\n", plainly(err), cmd.CommandPath())
 	return exitUsage
 }
 

@@ -37,9 +37,17 @@ func pieceAdd() *cobra.Command {
 			}
 			name(cmd, r)
 			return f.enter(cmd, r.Piece.ID, "", func(y *yard.Yard, _ qty.Day) (app.Written, string, error) {
+				notes, err := y.Dropped(cmd.Context(), r)
+				if err != nil {
+					return app.Written{}, "", err
+				}
 				all, err := y.Take(cmd.Context(), f.who(), r)
 				if err != nil {
 					return app.Written{}, "", err
+				}
+				for _, x := range notes {
+					fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: the record says that %s is a %s since %s; the book says otherwise, and that stays: what %s did before the book has them so does not count as a %s's. If the record is right, a competent person says so: kernbook person set %s --role %s --from %s\n",
+						x.ID, x.Role, x.Since.Words(), x.ID, x.Role, quoted(x.ID), quoted(x.Role), x.Since)
 				}
 				for i := range r.Uses {
 					if r.Uses[i].Mass > 0 {
@@ -88,6 +96,11 @@ func pieceShow() *cobra.Command {
 				if err != nil {
 					return err
 				}
+				if out := j.Stopped; !f.json && out.ForGood() && day > out.Day { // what counts is how it stood then, not what has fallen due since
+					if then, err := y.Judge(cmd.Context(), args[0], out.Day, true); err == nil {
+						j = then
+					}
+				}
 				if svg != "" {
 					if err := writeFile(svg, report.Drawing(j.Outcome, y.Tables(), j.Record, lang.English())); err != nil {
 						return err
@@ -105,7 +118,7 @@ func pieceShow() *cobra.Command {
 					return verdictStatus(j.Stands())
 				}
 				stopped(cmd.OutOrStdout(), args[0], &j.Stopped)
-				if err := report.Text(cmd.OutOrStdout(), j.Outcome, y.Tables(), j.Record, lang.English(), report.Options{Full: full}); err != nil {
+				if err := report.Text(cmd.OutOrStdout(), j.Outcome, y.Tables(), j.Record, lang.English(), report.Options{Full: full, Stands: j.Stands(), Gone: j.Stopped.ForGood() && day >= j.Stopped.Day}); err != nil {
 					return err
 				}
 				return verdictStatus(j.Stands())

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -17,7 +18,7 @@ import (
 func newReport() *cobra.Command {
 	var f bookFlags
 	var what, out string
-	var annex bool
+	var annex, force bool
 	c := &cobra.Command{
 		Use:   "report [PIECE]",
 		Short: "Print a report of thorough examination, a record card, or the yard's register",
@@ -34,6 +35,9 @@ The file's ending says the form: .pdf, or .html with the same content.`,
 			}
 			if (what == "register") != (len(args) == 0) {
 				return errors.New("report: name one piece, or none for --what register")
+			}
+			if there, err := os.Stat(out); err == nil && there.Mode().IsRegular() && !force {
+				return status{exitFailed, fmt.Errorf("report: %s is there already, and is left as it is; name another file, or write over it with --force", out)}
 			}
 			return f.with(func(y *yard.Yard) error {
 				d, err := makePaper(cmd, y, what, args, annex)
@@ -81,6 +85,7 @@ The file's ending says the form: .pdf, or .html with the same content.`,
 	f.flags(c, false)
 	c.Flags().StringVar(&what, "what", "examination", `"examination", "card" or "register"`)
 	c.Flags().StringVar(&out, "out", "", "the `FILE` to write")
+	c.Flags().BoolVar(&force, "force", false, "write over a file that is there already")
 	c.Flags().BoolVar(&annex, "annex", false, "add what the tool made of the same record, as an annex")
 	return c
 }

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"kernbook/internal/core/table"
+	"kernbook/internal/record"
 	"kernbook/internal/tables"
 )
 
@@ -35,7 +37,13 @@ func newTables() *cobra.Command {
 				_, err := io.WriteString(cmd.OutOrStdout(), strings.Join(tables.Names(tables.Default()), "\n")+"\n")
 				return err
 			}
-			return show(cmd, func(w io.Writer, t *table.Tables) error { return tables.Print(w, t, args[0]) })
+			return show(cmd, func(w io.Writer, t *table.Tables) error {
+				err := tables.Print(w, t, args[0])
+				if kind := record.CalledKind(args[0]); err != nil && kind != "" {
+					return fmt.Errorf("tables show: there is no table “%s”; did you mean “%s”? kernbook tables show lists their names", args[0], kind)
+				}
+				return err
+			})
 		},
 	}
 	return group("tables", "Every value the judgement leans on, with its source and standing", check, print)

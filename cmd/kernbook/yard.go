@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -12,6 +11,7 @@ import (
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/fold"
+	"kernbook/internal/record"
 	"kernbook/internal/tables"
 	"kernbook/internal/yard"
 )
@@ -29,12 +29,8 @@ func newYard() *cobra.Command {
 			if name == "" || person == "" {
 				return errors.New("yard new: --name and --person are needed: what the yard is called, and a short sign for its first competent person")
 			}
-			if t := tables.Default(); country != "unknown" && t.Country(country) == nil { // before there is a folder
-				codes := make([]string, 0, len(t.Countries))
-				for i := range t.Countries {
-					codes = append(codes, t.Countries[i].Code)
-				}
-				return fmt.Errorf("yard new: the tables have no country “%s”; write one of %s, or unknown", country, strings.Join(codes, ", "))
+			if err := record.Country(country, tables.Default()); err != nil { // before there is a folder
+				return fmt.Errorf("yard new: %w", err)
 			}
 			y, err := yard.Open(args[0], yard.Options{New: true})
 			if err != nil {
@@ -160,14 +156,20 @@ func yardLimit() *cobra.Command {
 func newPerson() *cobra.Command {
 	var f bookFlags
 	var m app.Member
+	var from string
 	set := &cobra.Command{
-		Use:     "set SIGN",
-		Short:   "Say who somebody is from today on; name, body mass and contact are sealed",
-		Example: `  kernbook person set p2 --as p1 --role climber --name "Ines Okoro" --mass 78kg`,
-		Args:    one,
+		Use:   "set SIGN",
+		Short: "Say who somebody is from a day on; name, body mass and contact are sealed",
+		Example: `  kernbook person set p2 --as p1 --role climber --name "Ines Okoro" --mass 78kg
+  kernbook person set p3 --as p1 --role "competent person" --from 2019-04-01`,
+		Args: one,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return f.with(func(y *yard.Yard) error {
 				m.ID, m.Keep = args[0], true
+				var err error
+				if m.From, err = dayFlag(y, from); err != nil {
+					return err
+				}
 				_, unknown := y.Known(cmd.Context(), m.ID)
 				w, err := y.EnterPerson(cmd.Context(), f.who(), m)
 				if err != nil {
@@ -185,6 +187,7 @@ func newPerson() *cobra.Command {
 	}
 	f.flags(set, true)
 	set.Flags().StringVar(&m.Role, "role", "", `"climber", "storekeeper", "examiner" or "competent person"; without it as on record, and a climber who is new`)
+	set.Flags().StringVar(&from, "from", "", "the first `DAY` on which that is so, today at the latest; today where it is not said")
 	set.Flags().StringVar(&m.Name, "name", "", "name, sealed")
 	set.Flags().StringVar(&m.Mass, "mass", "", "body mass with kit, such as 82kg, sealed")
 	set.Flags().StringVar(&m.Contact, "contact", "", "telephone or mail, sealed")

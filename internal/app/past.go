@@ -16,6 +16,8 @@ type Said struct {
 	Verdict  kit.Verdict
 	Millions int64 // doubt in whole millionths; -1 where there is none
 	Err      error // no outcome can be given
+
+	Reasons []string // in words, strictest first, where a correction is tried; else none
 }
 
 // Past is a decision as it was given, with what would be said today where that

@@ -6,6 +6,8 @@ import (
 	"kernbook/internal/book"
 	"kernbook/internal/core/entry"
 	"kernbook/internal/fold"
+	"kernbook/internal/lang"
+	"kernbook/internal/report"
 )
 
 // Tried is what a correction would change.
@@ -54,7 +56,16 @@ func (a *App) TryCorrect(ctx context.Context, who Who, id entry.ID, instead any,
 		before, after := a.fresh(s, p, a.Today(), false), judged{record: r}
 		a.weigh(&known{}, p.ID, &after)
 		out.Before, out.After = before.said(), after.said()
+		out.Before.Reasons, out.After.Reasons = a.reasons(&before), a.reasons(&after)
 		return nil
 	})
 	return out, err
+}
+
+// reasons gives the reasons of an outcome in words.
+func (a *App) reasons(n *judged) []string {
+	if n.err != nil {
+		return nil
+	}
+	return report.Brief(n.out, a.tables, n.record, lang.English()).Reasons
 }

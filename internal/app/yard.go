@@ -6,6 +6,7 @@ import (
 	"kernbook/internal/core/entry"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/fold"
+	"kernbook/internal/record"
 )
 
 // NameYard says what the yard is called, whose law holds there, and what
@@ -13,8 +14,8 @@ import (
 func (a *App) NameYard(ctx context.Context, who Who, y kit.Yard) (Written, error) {
 	a = a.still()
 	y.Limit = 0
-	if y.Country != "unknown" && a.tables.Country(y.Country) == nil {
-		return Written{}, fail(Invalid, "The tables have no country “%s”: write its code, or unknown.", y.Country)
+	if err := record.Country(y.Country, a.tables); err != nil {
+		return Written{}, fail(Invalid, "%v.", err)
 	}
 	return a.put(ctx, who, draft{kind: entry.Yard, day: a.Today(), body: &y})
 }

@@ -1,11 +1,13 @@
 package record
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 	"kernbook/internal/tables"
 )
 
@@ -16,6 +18,11 @@ func TestCalledByOtherNames(t *testing.T) {
 	for name, id := range calledKinds {
 		if tb.Kind(kit.KindID(id)) == nil {
 			t.Errorf("%s is called %s, which is no kind", name, id)
+		}
+	}
+	for name, id := range calledSubstances {
+		if !slices.ContainsFunc(tb.Contaminants, func(c table.Contaminant) bool { return c.ID == id }) || slices.ContainsFunc(tb.Contaminants, func(c table.Contaminant) bool { return c.ID == name }) {
+			t.Errorf("%s is called %s, which is no contaminant, or is one itself", name, id)
 		}
 	}
 	for _, c := range []struct{ line, want string }{

@@ -157,16 +157,8 @@ func (d *decoder) format(c cursor) bool {
 func (d *decoder) yard(c cursor) {
 	y := &d.rec.Yard
 	y.Name = c.text("name")
-	countries := set{noun: "country of the tables", named: map[string]string{}, any: d.loose}
-	for i := range d.t.Countries {
-		c := &d.t.Countries[i]
-		countries.ids = append(countries.ids, c.Code)
-		countries.named[strings.ToLower(countryName(c))] = c.Code
-		for _, name := range calledCountries[c.Code] {
-			countries.named[name] = c.Code
-		}
-	}
-	countries.ids = append(countries.ids, unknown)
+	countries := countrySet(d.t)
+	countries.any = d.loose
 	y.Country = c.needID("country", countries, "the country whose law holds")
 	y.Limit = d.limit(c)
 	if s := c.sub("scheme"); s.Present() {

@@ -62,7 +62,7 @@ func (d *decoder) events(list []cursor) {
 	for i := range d.t.Events {
 		kinds.ids = append(kinds.ids, d.t.Events[i].ID)
 	}
-	substances := set{noun: "contaminant of the tables", ids: d.contaminants(), any: d.loose}
+	substances := set{noun: "contaminant of the tables", ids: d.contaminants(), named: calledSubstances, any: d.loose}
 	for _, c := range list {
 		day, ok := c.needDay("day")
 		d.on(day)

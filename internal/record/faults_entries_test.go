@@ -315,7 +315,7 @@ by = "lee"`,
 		old: `substance = "fuel"`,
 		new: `substance = "petrol"`,
 		want: []string{
-			`188: event[1].substance: “petrol” is no contaminant of the tables — write one of "chain-oil", "fuel" or "unknown"`,
+			`188: event[1].substance: “petrol” is no contaminant of the tables; did you mean “fuel”? — write one of "chain-oil", "fuel" or "unknown"`,
 		},
 	},
 	{

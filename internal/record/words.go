@@ -57,6 +57,15 @@ var calledKinds = map[string]string{
 	"split-tail": "hitch-cord", "split tail": "hitch-cord", "prusik": "hitch-cord", "strop": "sling", "friction saver": "sling",
 }
 
+// calledSubstances are other words for a contaminant of the tables, in small letters.
+var calledSubstances = map[string]string{
+	"bar-oil": "chain-oil", "bar oil": "chain-oil", "saw oil": "chain-oil", "oil": "chain-oil", "lubricant": "chain-oil",
+	"petrol": "fuel", "gasoline": "fuel", "gas": "fuel", "diesel": "fuel", "two-stroke": "fuel", "acid": "battery-acid",
+	"caustic": "alkali", "caustic soda": "alkali", "lye": "alkali", "chlorine": "bleach", "peroxide": "oxidiser", "weed killer": "herbicide", "weedkiller": "herbicide",
+	"insect spray": "repellent", "deet": "repellent", "thinner": "solvent", "acetone": "solvent", "paint": "solvent", "mould": "mildew", "mold": "mildew",
+	"sea water": "salt-water", "seawater": "salt-water", "sap": "resin", "pitch": "resin", "dirt": "mud", "rain": "water",
+}
+
 // calledFibres are other names of a fibre or metal of the tables, calledLooks of
 // a look, in small letters.
 var (

@@ -16,6 +16,9 @@ import (
 type Options struct {
 	Width int  // characters in a line; below 40 means 80
 	Full  bool // everything; else what fits a screen
+
+	Stands kit.Verdict // what a piece comes to with what people did about its use, where that is stricter than the outcome: it heads the text
+	Gone   bool        // people took it out of use for good: nothing is to be done, or looked at, any more
 }
 
 // Text writes an outcome for a terminal. The outcome must have been asked for
@@ -26,7 +29,7 @@ func Text(w io.Writer, o *decide.Outcome, t *table.Tables, r *kit.Record, words 
 		opt.Width = 80
 	}
 	p := &page{width: opt.Width}
-	(&text{speaker: newSpeaker(o, t, r, words), pen: p, room: opt.Width - 24, full: opt.Full}).all()
+	(&text{speaker: newSpeaker(o, t, r, words), pen: p, room: opt.Width - 24, full: opt.Full, stands: opt.Stands, gone: opt.Gone}).all()
 	_, err := io.WriteString(w, p.b.String())
 	return err
 }
@@ -46,22 +49,26 @@ type pen interface {
 type text struct {
 	*speaker
 	pen
-	room int // characters for the strip along the piece
-	full bool
+	room   int // characters for the strip along the piece
+	full   bool
+	stands kit.Verdict // as in Options
+	gone   bool
 }
 
 // all writes the whole text.
 func (x *text) all() {
 	x.head()
 	x.reasons()
-	x.open()
-	x.next()
+	if !x.gone {
+		x.open()
+		x.next()
+	}
 	x.doubt()
 	x.told()
 }
 
 func (x *text) head() {
-	x.wrap("", x.headline())
+	x.wrap("", x.headed(kit.Stricter(x.o.Verdict, x.stands)))
 	if x.o.Exam != "" {
 		x.wrap("", x.Say("head.examined", arg{Name: "exam", Value: string(x.o.Exam)}, arg{Name: "exam-day", Value: x.o.ExamDay.String()}))
 	}
@@ -83,8 +90,11 @@ func (s *speaker) uncounted(u *criteria.Uncounted) string {
 }
 
 // headline gives the outcome in words, with piece and day.
-func (s *speaker) headline() string {
-	verdict := s.verdict(s.o.Verdict)
+func (s *speaker) headline() string { return s.headed(s.o.Verdict) }
+
+// headed is headline with what a piece comes to.
+func (s *speaker) headed(v kit.Verdict) string {
+	verdict := s.verdict(v)
 	if s.o.Held {
 		verdict = s.Say("verdict.held")
 	}

@@ -155,6 +155,9 @@ func (x *text) changes() {
 			list = append(list, x.change(c))
 		}
 	}
+	if x.gone { // nothing brings it back
+		list = nil
+	}
 	x.section("title.changes", list, func(s string) string { return s })
 }
 
