@@ -159,7 +159,7 @@ func (s *AlongSheet) spacing() float64 {
 // up.
 func (s *AlongSheet) sides() {
 	d := s.Differences
-	lo, hi := d[0].At, d[len(d)-1].At
+	lo, hi := s.Stations[0].At, s.Stations[len(s.Stations)-1].At
 	var left, right []float64
 	for i, k := 0, len(d)-1; i < k; {
 		switch off := (d[i].At - lo) - (hi - d[k].At); {

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"kernbook/internal/core/measure"
 	"kernbook/internal/core/num"
 )
@@ -240,5 +242,53 @@ func TestStudy(t *testing.T) {
 		if len(faults) == 0 || !strings.Contains(faults[0].Error(), want) {
 			t.Errorf("%q: %v, want %q", text, faults, want)
 		}
+	}
+}
+
+// TestAnyFile: whatever a file holds is read or refused with a sentence, and what was
+// read is worked out or refused.
+func TestAnyFile(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cell := rapid.SampledFrom([]string{"", "0", "50", "100", "150", "200", "250", "11.7", "11,65", "-1", "NaN", "at mm", "before mm", "now mm", "# now: wet yes", "\"", "1e9"})
+		var b strings.Builder
+		b.WriteString(rapid.SampledFrom([]string{"at mm,before mm,now mm\n", "at mm;before mm;now mm\n", "part,hand,value mm\n", "", "[[station]]\n"}).Draw(t, "head"))
+		for range rapid.IntRange(0, 9).Draw(t, "rows") {
+			for k := range rapid.IntRange(1, 4).Draw(t, "cells") {
+				if k > 0 {
+					b.WriteString(rapid.SampledFrom([]string{",", ",", ";"}).Draw(t, "comma"))
+				}
+				b.WriteString(cell.Draw(t, "cell"))
+			}
+			b.WriteString("\n")
+		}
+		name := rapid.SampledFrom([]string{"x.csv", "x.toml"}).Draw(t, "name")
+		r, faults := ReadAlong(name, []byte(b.String()))
+		if (r == nil) == (len(faults) == 0) {
+			t.Fatalf("%q: read and refused, or neither", b.String())
+		}
+		if r != nil {
+			if s, apart, err := Along(r, AlongAsk{Gauge: measure.Gauge{Deviation: 0.06}, Level: 0.05}); s == nil && apart == nil && err == nil {
+				t.Fatalf("%q: neither a sheet nor why not", b.String())
+			}
+		}
+		_, _, _ = ReadStudy(name, []byte(b.String()))
+	})
+}
+
+// TestMiddle: the middle is that of the rope that was read at all, also where an end
+// station lacks a reading.
+func TestMiddle(t *testing.T) {
+	r := &Readings{Unit: "mm"}
+	for i := range 11 {
+		r.Stations = append(r.Stations, measure.Station{At: float64(i) * 100, Base: []float64{11.7}, Now: []float64{11.7 - float64(i*i)/1000}})
+	}
+	r.Stations[0].Now = nil
+	s, _, err := Along(r, AlongAsk{Gauge: measure.Gauge{Deviation: 0.1}, Level: 0.05})
+	if err != nil || s.Sides == nil {
+		t.Fatal(err)
+	}
+	// Pairs 1-9, 2-8, 3-7, 4-6: right minus left -(81-1), -(64-4), -(49-9), -(36-16) over 1000, mean -0.050.
+	if s.Sides.N != 4 || math.Abs(s.Sides.Mean+0.050) > 1e-12 {
+		t.Errorf("%+v", s.Sides)
 	}
 }

@@ -15,8 +15,9 @@ import (
 )
 
 // Taken says how a set of readings was taken. Empty is not said.
+// Checked is when the gauge was last held against a standard.
 type Taken struct {
-	Day, Tension, Method, Wet, Gauge, By string
+	Day, Tension, Method, Wet, Gauge, Checked, By string
 }
 
 // Readings are those along a rope: places in millimetres, readings in one unit,
@@ -30,11 +31,21 @@ type Readings struct {
 // lengths are the units of length that a header takes, in millimetres.
 var lengths = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4}
 
+// Said gives what a set says of itself, in order: the word and its value.
+func (t *Taken) Said() (out [][2]string) {
+	for _, c := range conditions {
+		if v := *t.field(c); v != "" {
+			out = append(out, [2]string{c, v})
+		}
+	}
+	return out
+}
+
 // conditions are what a set of readings may say of itself.
-var conditions = []string{"day", "tension", "method", "wet", "gauge", "by"}
+var conditions = []string{"day", "tension", "method", "wet", "gauge", "checked", "by"}
 
 func (t *Taken) field(name string) *string {
-	return map[string]*string{"day": &t.Day, "tension": &t.Tension, "method": &t.Method, "wet": &t.Wet, "gauge": &t.Gauge, "by": &t.By}[name]
+	return map[string]*string{"day": &t.Day, "tension": &t.Tension, "method": &t.Method, "wet": &t.Wet, "gauge": &t.Gauge, "checked": &t.Checked, "by": &t.By}[name]
 }
 
 // ReadAlong reads readings along a rope, as TOML where the name ends in .toml, else as

@@ -86,8 +86,19 @@ func foundWords(s *bench.AlongSheet, f *measure.Found, e float64, c Words) strin
 // alongNotes gives every sentence of readings along a rope, in order.
 func alongNotes(s *bench.AlongSheet, c Words) (said, cautions []string) {
 	o := &s.Overall
+	set := func(t *bench.Taken) string {
+		var parts []string
+		for _, x := range t.Said() {
+			parts = append(parts, c.Say("bench.along.of-"+x[0], arg{Name: "value", Value: x[1]}))
+		}
+		if len(parts) == 0 {
+			return c.Say("bench.along.not-said")
+		}
+		return strings.Join(parts, "; ")
+	}
 	say := func(key string, list ...string) { said = append(said, c.Say(key, pairs(list...)...)) }
 	mind := func(key string, list ...string) { cautions = append(cautions, c.Say(key, pairs(list...)...)) }
+	say("bench.along.taken", "before", set(&s.Before), "now", set(&s.Now))
 	say("bench.along.overall", "mean", signed(o.Mean, s.Unit), "low", signed(o.Mean-1.96*o.Error, s.Unit), "high", signed(o.Mean+1.96*o.Error, s.Unit))
 	say("bench.along.level", "median", signed(o.Median, s.Unit))
 	if !math.IsNaN(s.TrendPer) {
@@ -155,6 +166,9 @@ func alongNotes(s *bench.AlongSheet, c Words) (said, cautions []string) {
 	}
 	if s.Before.Gauge != s.Now.Gauge {
 		mind("bench.along.other-gauge")
+	}
+	if s.Before.Checked == "" || s.Now.Checked == "" {
+		mind("bench.along.gauge-unchecked")
 	}
 	mind("bench.along.for-the-eye")
 	mind("bench.along.no-limit")

@@ -117,6 +117,9 @@ func benchAsked(t *testing.T) []string {
 			return true
 		})
 	}
+	for _, x := range (&bench.Taken{Day: "x", Tension: "x", Method: "x", Wet: "x", Gauge: "x", Checked: "x", By: "x"}).Said() {
+		out = append(out, "bench.along.of-"+x[0])
+	}
 	for _, h := range []string{"cautions", "notes"} {
 		out = append(out, "bench.heading."+h)
 	}
