@@ -37,7 +37,7 @@ func newBench() []*cobra.Command {
 
 func benchCommand(k *bench.Calculator, use string) *cobra.Command {
 	said := lang.English()
-	typed := map[string]*string{}
+	typed := map[string]*benchValue{}
 	asJSON, svg := false, ""
 	example := "  kernbook " + k.Name
 	long := report.BenchAbout(said, k.Name) + "\n\nUnits are typed with the number: 58cm, 12.7mm, 1/2in, 92kg, 5400lbf, 20deg. Loads are\nrounded up, strengths down. Nothing is entered into a book."
@@ -47,10 +47,10 @@ func benchCommand(k *bench.Calculator, use string) *cobra.Command {
 			in := map[string]string{}
 			for name, v := range typed {
 				if cmd.Flags().Changed(name) {
-					if strings.TrimSpace(*v) == "" {
+					if strings.TrimSpace(v.text) == "" {
 						return fmt.Errorf("%s: --%s is empty; write it with a value, or leave it out", called(cmd), name)
 					}
-					in[name] = *v
+					in[name] = v.text
 				}
 			}
 			return runBench(cmd, k.Name, in, asJSON, svg)
@@ -58,9 +58,8 @@ func benchCommand(k *bench.Calculator, use string) *cobra.Command {
 	}
 	for i := range k.Fields {
 		f := &k.Fields[i]
-		v := new(string)
+		v := &benchValue{kind: strings.ToUpper(strings.ReplaceAll(string(f.Kind), " ", "-"))}
 		typed[f.Name] = v
-		unit := strings.ToUpper(strings.ReplaceAll(string(f.Kind), " ", "-"))
 		words := report.BenchField(said, k.Name, f.Name)
 		if f.Kind == bench.Word {
 			words += ": " + strings.Join(f.Words, ", ")
@@ -72,7 +71,7 @@ func benchCommand(k *bench.Calculator, use string) *cobra.Command {
 		if f.Default != "" {
 			words += " (" + f.Default + " if left out)"
 		}
-		c.Flags().StringVar(v, f.Name, "", "`"+unit+"`: "+words)
+		c.Flags().Var(v, f.Name, words)
 	}
 	for _, pair := range examples[k.Name] {
 		example += " --" + pair[0] + " " + pair[1]
@@ -83,6 +82,13 @@ func benchCommand(k *bench.Calculator, use string) *cobra.Command {
 	c.Flags().SortFlags = false
 	return c
 }
+
+// benchValue is what was typed for a field; the help names its kind.
+type benchValue struct{ text, kind string }
+
+func (v *benchValue) String() string     { return v.text }
+func (v *benchValue) Set(s string) error { v.text = s; return nil }
+func (v *benchValue) Type() string       { return v.kind }
 
 // examples are the calls that the help of each calculator shows; a test runs them.
 var examples = map[string][][2]string{

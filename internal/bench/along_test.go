@@ -199,8 +199,8 @@ func TestAlongRefused(t *testing.T) {
 
 // TestSemicolons: the form that spreadsheets write where the comma is the decimal mark.
 func TestSemicolons(t *testing.T) {
-	r, faults := ReadAlong("x.csv", []byte("at mm;before mm;now mm\n0;11,70;11,65\n50;11,70;11,65\n"))
-	if len(faults) > 0 || len(r.Stations) != 2 || r.Stations[1].Base[0] != 11.7 || r.Stations[1].Now[0] != 11.65 {
+	r, faults := ReadAlong("x.csv", []byte("# now: method calliper, two square; wet no\nat mm;before mm;now mm\n0;11,70;11,65\n50;11,70;11,65\n"))
+	if len(faults) > 0 || r.Now.Method != "calliper, two square" || len(r.Stations) != 2 || r.Stations[1].Base[0] != 11.7 || r.Stations[1].Now[0] != 11.65 {
 		t.Errorf("%+v, %v", r, faults)
 	}
 }

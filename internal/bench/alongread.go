@@ -70,10 +70,18 @@ func (f *faults) add(line int, field, what, mend string) {
 // that begin with # go to remark.
 func (f *faults) rows(b []byte, remark func(line int, text string)) (rows [][]string, lines []int) {
 	b = bytes.TrimPrefix(b, []byte("\xef\xbb\xbf"))
+	text := strings.Split(string(b), "\n")
+	for i, l := range text { // remarks are lines of their own, whatever is in them
+		if l = strings.TrimSpace(l); strings.HasPrefix(l, "#") {
+			remark(i+1, strings.TrimSpace(strings.TrimPrefix(l, "#")))
+			text[i] = ""
+		}
+	}
+	b = []byte(strings.Join(text, "\n"))
 	r := csv.NewReader(bytes.NewReader(b))
 	r.FieldsPerRecord, r.TrimLeadingSpace, r.LazyQuotes = -1, true, false
-	if first, _, _ := strings.Cut(string(b), "\n"); strings.Count(string(b), ";") > strings.Count(string(b), ",") && !strings.HasPrefix(first, "#") {
-		r.Comma = ';'
+	if strings.Contains(strings.SplitN(strings.TrimSpace(string(b)), "\n", 2)[0], ";") {
+		r.Comma = ';' // as spreadsheets write where the comma is the decimal mark
 	}
 	for {
 		row, err := r.Read()
@@ -87,10 +95,6 @@ func (f *faults) rows(b []byte, remark func(line int, text string)) (rows [][]st
 		line, _ := r.FieldPos(0)
 		for i := range row {
 			row[i] = strings.TrimSpace(row[i])
-		}
-		if strings.HasPrefix(row[0], "#") {
-			remark(line, strings.TrimSpace(strings.TrimPrefix(strings.Join(row, ","), "#")))
-			continue
 		}
 		rows, lines = append(rows, row), append(lines, line)
 	}

@@ -195,7 +195,10 @@ func Bars(b *bench.Bars, title, desc string, words BarWords) []byte {
 	for i := range b.Bars {
 		x := &b.Bars[i]
 		y := top + float64(row*float64(i))
-		s.Text(left-12, y+15, cut(words.Called(x), normal, false, left-36), Type{Size: normal, Anchor: End, Colour: Ink, Ground: Paper})
+		name := wrap(words.Called(x), small, false, left-36, 2)
+		for k, line := range name {
+			s.Text(left-12, y+15-float64(7.5*float64(len(name)-1))+float64(15*float64(k)), line, Type{Size: small, Anchor: End, Colour: Ink, Ground: Paper})
+		}
 		s.Line(left, y+11, right, y+11, Stroke{Colour: Grid, Width: 1})
 		if x.None {
 			sh.unknown(left, y, right-left, 22)
