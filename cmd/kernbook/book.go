@@ -133,7 +133,14 @@ func (f *bookFlags) stands(c *cobra.Command, y *yard.Yard, piece string) error {
 // stopped tells, before anything else is said of a piece, that somebody took it
 // out of use.
 func stopped(w io.Writer, piece string, st *fold.Stopped) {
-	if st.Verdict() == kit.Keep {
+	switch latest := "the latest date that was decided for its next thorough examination, " + st.Latest.Words(); {
+	case st.ForGood():
+	case st.Passed:
+		fmt.Fprintf(w, "%s is set aside: %s, has passed.\n", piece, latest)
+	case st.Latest != 0:
+		fmt.Fprintf(w, "%s: %s.\n", piece, latest)
+	}
+	if !st.Aside && !st.ForGood() {
 		return
 	}
 	what := map[string]string{"withdraw": "withdrawn", "hold": "held back", "cut up": "cut up"}[st.What]

@@ -54,7 +54,7 @@ func board(use, short, example string, some func([]app.Card) []app.Card) *cobra.
 				}
 				list := some(all)
 				if !f.json && len(all) > 0 && len(list) == 0 {
-					fmt.Fprintln(cmd.OutOrStdout(), "Nothing is due: every piece in the book is withdrawn.")
+					fmt.Fprintln(cmd.OutOrStdout(), "Nothing is due: every piece in the book has been cut up.")
 					return nil
 				}
 				out := []cardOut{}
@@ -82,7 +82,9 @@ func card(cmd *cobra.Command, y *yard.Yard, c *app.Card) (cardOut, error) {
 	}
 	if c.Err != nil {
 		x.Error, x.Outcome = c.Err.Error(), ""
-		x.Do = phrase("piece.broken")
+		if x.Do = phrase("piece.broken"); c.Stopped.ForGood() {
+			x.Do = toDo(c, report.Short{})
+		}
 		return x, nil
 	}
 	j, err := y.Judge(cmd.Context(), c.ID, y.Today(), false)
@@ -99,23 +101,37 @@ func toDo(c *app.Card, short report.Short) string {
 	if len(short.Reasons) > 0 {
 		why = short.Reasons[0]
 	}
-	switch st := &c.Stopped; {
-	case st.Cut:
-		return phrase("out.cut")
-	case st.Held:
-		return phrase("out.held")
-	case st.Withdrawn:
-		return phrase("out.cut-up")
+	st := &c.Stopped
+	if st.ForGood() {
+		say := phrase("out.cut-up")
+		switch {
+		case st.Cut && c.Undecided:
+			return phrase("today.decide") + " kernbook examine decide " + quoted(c.ID)
+		case st.Cut:
+			return phrase("out.cut")
+		case st.Held:
+			say = phrase("out.held")
+		}
+		if c.OutThere() {
+			say = phrase("today.hand-in", criteria.Arg{Name: "in", Value: c.In}, criteria.Arg{Name: "why", Value: st.Why}) + " " + say
+		}
+		return say
+	}
+	switch {
 	case c.Verdict == kit.Withdraw:
 		return phrase("today.withdraw", criteria.Arg{Name: "why", Value: why})
 	case c.Undecided:
 		return phrase("today.decide") + " kernbook examine decide " + quoted(c.ID)
 	case st.Aside:
 		return phrase("today.aside", criteria.Arg{Name: "why", Value: st.Why})
+	case st.Passed:
+		return phrase("today.passed", criteria.Arg{Name: "day", Value: st.Latest.String()}) + " " + phrase("piece.settle-passed")
 	case len(short.Open) == 1:
 		return short.Open[0].Say
 	case len(short.Open) > 1:
 		return fmt.Sprintf("%s And %d more: kernbook piece show %s", short.Open[0].Say, len(short.Open)-1, quoted(c.ID))
+	case c.NextWhy == "decided":
+		return phrase("today.latest", criteria.Arg{Name: "day", Value: st.Latest.String()})
 	}
 	return short.Next
 }

@@ -128,8 +128,13 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 		return kit.Examination{}, nil, err
 	}
 	var found *kit.Examination
-	var names []string
-	nameless := 0
+	var names, older []string
+	nameless, since := 0, qty.FirstDay // the day of the last that was decided on
+	for i := range j.Record.Examinations {
+		if e := &j.Record.Examinations[i]; decided[e.Ref] != "" && e.Ref != "" {
+			since = max(since, e.Day)
+		}
+	}
 	for i := range j.Record.Examinations {
 		switch e := &j.Record.Examinations[i]; {
 		case ref != "" && e.Ref == ref && !decidable(e):
@@ -139,7 +144,13 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 			nameless++
 		default:
 			names = append(names, e.Ref)
-			if _, done := decided[e.Ref]; e.Ref == ref || ref == "" && !done && (found == nil || e.Day >= found.Day) {
+			switch _, done := decided[e.Ref]; {
+			case e.Ref == ref:
+				found = e
+			case ref != "" || done:
+			case e.Day < since:
+				older = append(older, e.Ref)
+			case found == nil || e.Day >= found.Day:
 				found = e
 			}
 		}
@@ -159,6 +170,8 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 	switch {
 	case len(names) == 0:
 		return kit.Examination{}, nil, refuse("no interim or thorough examination of “%s” is in the book to decide on%s. kernbook examine add enters one", piece, hint)
+	case ref == "" && len(older) > 0:
+		return kit.Examination{}, nil, refuse("nobody has decided on %s of “%s”, which lie before one that was decided on%s. Name one with --on to decide on it", strings.Join(older, ", "), piece, hint)
 	case ref == "":
 		return kit.Examination{}, nil, refuse("every named examination of “%s” has been decided on (%s)%s. Name one with --on to decide on it anew", piece, list, hint)
 	}

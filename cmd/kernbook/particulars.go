@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kernbook/internal/app"
 	"kernbook/internal/doc"
 	"kernbook/internal/fold"
 )
@@ -20,15 +21,12 @@ type particular struct {
 	yard  bool // of the yard: as in the last report where it is not said
 }
 
-// occasions are those of the schedule.
-var occasions = []string{"first", "six-monthly", "twelve-monthly", "scheme", "exceptional"}
-
 // particulars are those of fold.Report, in the order of the report.
 var particulars = []particular{
 	{key: "number", words: "the report's own number", text: func(r *fold.Report) *string { return &r.Number }},
 	{key: "employer", words: "the employer for whom it was made: name and address", text: func(r *fold.Report) *string { return &r.Employer }, yard: true},
 	{key: "premises", words: "the address of the premises where it was made", text: func(r *fold.Report) *string { return &r.Premises }, yard: true},
-	{key: "occasion", words: "which examination it was: " + strings.Join(occasions, ", "), text: func(r *fold.Report) *string { return &r.Occasion }, yard: true},
+	{key: "occasion", words: "which examination it was: " + strings.Join(app.Occasions[:], ", "), text: func(r *fold.Report) *string { return &r.Occasion }, yard: true},
 	{key: "load", words: `the safe working load as marked, or "none stated"`, text: func(r *fold.Report) *string { return &r.Load }, yard: true},
 	{key: "tests", words: `tests that were part of it, or "none"`, text: func(r *fold.Report) *string { return &r.Tests }},
 	{key: "defect", words: "part and defect that is or could become a danger; left out: none was found", text: func(r *fold.Report) *string { return &r.Defect }},
@@ -52,7 +50,7 @@ func reportOf(cmd *cobra.Command, file string, flags, last *fold.Report) (fold.R
 	if last != nil {
 		for _, p := range particulars {
 			switch {
-			case !p.yard || p.key == "occasion" && last.Occasion == "first": // a piece has one first examination
+			case !p.yard || p.key == "occasion" && (last.Occasion == "first" || !slices.Contains(app.Occasions[:], last.Occasion)): // a piece has one first examination
 			case p.text != nil:
 				*p.text(&r) = *p.text(last)
 			default:
@@ -75,12 +73,6 @@ func reportOf(cmd *cobra.Command, file string, flags, last *fold.Report) (fold.R
 		} else {
 			*p.flag(&r) = *p.flag(flags)
 		}
-	}
-	switch {
-	case r.Occasion != "" && !slices.Contains(occasions, r.Occasion):
-		return r, refuse("the occasion “%s” is none of: %s", r.Occasion, strings.Join(occasions, ", "))
-	case r.Defect == "" && (r.Repair != "" || r.Immediate):
-		return r, refuse("name the defect that is to be put right (--defect), or leave out repair and immediate")
 	}
 	var kept []string
 	for _, p := range particulars {

@@ -28,7 +28,7 @@ type Card struct {
 	Stopped fold.Stopped
 	Doubt   int64   // whole millionths, -1 where there is none
 	Limit   int64   // that holds for it
-	Next    qty.Day // 0 where none is known
+	Next    qty.Day // of the outcome or of a decision, the earlier; 0 where none is known
 	NextWhy string
 	LifeEnd qty.Day // 0 where none is known
 	Err     error   // no outcome can be given
@@ -87,18 +87,18 @@ func (a *App) cards(s *fold.State, day qty.Day) []Card {
 }
 
 func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {
-	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped(), Doubt: -1, Undecided: p.Undecided()}
+	c := Card{ID: p.ID, Kind: p.Kind, Stopped: p.Stopped().On(day), Doubt: -1, Undecided: p.Undecided()}
 	c.Holder, c.Place = p.Holder(day)
 	j, err := a.judge(s, p, day, false)
 	if j.Record != nil { // known also where it has faults
-		c.Serial = j.Record.Piece.Serial
+		c.Serial, c.In = j.Record.Piece.Serial, j.Record.Piece.Fitted.In
 	}
 	if err != nil {
 		c.Err = err
 		return c
 	}
 	o := j.Outcome
-	c.Words, c.In, c.Verdict = j.Record.Piece.Words, j.Record.Piece.Fitted.In, o.Verdict
+	c.Words, c.Verdict = j.Record.Piece.Words, o.Verdict
 	if len(o.Reasons) > 0 {
 		c.Why = o.Reasons[0].Key
 	}
@@ -108,26 +108,43 @@ func (a *App) card(s *fold.State, p *fold.Piece, day qty.Day) Card {
 	if o.Next.Known {
 		c.Next, c.NextWhy = o.Next.Day, o.Next.Why
 	}
+	if d := c.Stopped.Latest; d != 0 && (c.Next == 0 || d < c.Next) {
+		c.Next, c.NextWhy = d, "decided"
+	}
 	if o.LifeEnd.Known {
 		c.LifeEnd = o.LifeEnd.Day
 	}
 	return c
 }
 
+// ToDo says whether anything is still to be done about a piece. What is out of use for
+// good is taken from whoever holds it and cut up, unless it is held sealed; what was
+// cut up waits for a decision at most.
+func (c *Card) ToDo() bool { return !c.Stopped.Cut || c.Undecided }
+
+// OutThere says whether a piece that is out of use for good still hangs with somebody,
+// or is fitted to another.
+func (c *Card) OutThere() bool {
+	return c.Stopped.ForGood() && !c.Stopped.Cut && (c.Holder != "" || c.In != "")
+}
+
 // Due gives the cards of a board in the order of what has to be done: what may
-// not be used first, then by the day of the next look. What is withdrawn needs
-// nothing more and is left out.
+// not be used first, of that what is out of use for good last, then by the day of the
+// next look. What needs nothing more is left out.
 func Due(cards []Card) []Card {
 	var out []Card
-	for _, c := range cards {
-		if c.Stands() != kit.Withdraw || !c.Stopped.Withdrawn {
-			out = append(out, c)
+	for i := range cards {
+		if cards[i].ToDo() {
+			out = append(out, cards[i])
 		}
 	}
 	sort.SliceStable(out, func(i, k int) bool {
 		a, b := &out[i], &out[k]
 		if x, y := a.Stands() >= kit.SetAside, b.Stands() >= kit.SetAside; x != y {
 			return x
+		}
+		if x, y := a.Stopped.ForGood() && !a.OutThere(), b.Stopped.ForGood() && !b.OutThere(); x != y {
+			return y
 		}
 		return a.Next != 0 && (b.Next == 0 || a.Next < b.Next)
 	})

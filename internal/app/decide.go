@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"slices"
+	"strings"
 
 	"kernbook/internal/answer"
 	"kernbook/internal/core/decide"
@@ -44,10 +46,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if !ok {
 			return nil, fail(Broken, "No outcome can be given for %s: its record has faults.", piece)
 		}
-		if err := onRecord(j.Record, &d); err != nil {
-			return nil, err
-		}
-		if err := d.against(o); err != nil {
+		if err := d.may(j.Record, o); err != nil {
 			return nil, err
 		}
 		if err := d.endangers(j.Record, day); err != nil {
@@ -65,22 +64,79 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 	}})
 }
 
-// onRecord refuses a decision on an examination that is not on record, or one
-// that sets the next before it.
-func onRecord(r *kit.Record, d *Decision) error {
+// may refuses a decision that its record, its outcome or itself speaks against.
+func (d *Decision) may(r *kit.Record, o *decide.Outcome) error {
+	e, err := d.on(r)
+	if err != nil {
+		return err
+	}
+	if err := d.against(o); err != nil {
+		return err
+	}
+	if err := d.dated(e, o); err != nil {
+		return err
+	}
+	return reported(&d.Report)
+}
+
+// on gives the examination of a record that a decision is on: an interim or thorough
+// one, by its name.
+func (d *Decision) on(r *kit.Record) (*kit.Examination, error) {
 	if d.Examination == "" {
-		return nil
+		return nil, fail(Invalid, "Say which examination of “%s” is decided on: an interim or thorough one, by its name.", r.Piece.ID)
 	}
 	for i := range r.Examinations {
 		switch e := &r.Examinations[i]; {
 		case e.Ref != d.Examination:
-		case d.Latest.Known() && d.Latest.Latest() <= e.Day:
-			return fail(Invalid, "The latest date for the next examination, %s, does not lie after this one of %s.", d.Latest.Words(), e.Day.Words())
+		case e.Kind != kit.Interim && e.Kind != kit.Thorough:
+			return nil, fail(Invalid, "“%s” is a %s look; a decision is on an interim or thorough examination.", e.Ref, e.Kind)
 		default:
-			return nil
+			return e, nil
 		}
 	}
-	return fail(NotFound, "No examination “%s” of “%s” is on record, so nothing can be decided on it.", d.Examination, r.Piece.ID)
+	return nil, fail(NotFound, "No examination “%s” of “%s” is on record, so nothing can be decided on it.", d.Examination, r.Piece.ID)
+}
+
+// dated refuses a latest date for the next examination that does not lie after this
+// one, or lies behind the day on which the next thorough one is due: of a month the
+// first day is held against the one, the last against the other. Where the decision
+// names none, its report names the one that was set with the examination, which is due
+// on its first day.
+func (d *Decision) dated(e *kit.Examination, o *decide.Outcome) error {
+	date, whose, last := d.Latest, "", d.Latest.Latest()
+	if !date.Known() {
+		date, whose, last = e.Latest, " that was set with the examination", e.Latest.Earliest()
+	}
+	switch due := &o.Due; {
+	case !date.Known() || d.Verdict == kit.Withdraw && !d.Latest.Known(): // there is no next one
+	case date.Earliest() <= e.Day:
+		return fail(Invalid, "The latest date for the next examination%s, %s, does not lie after this one of %s.", whose, date.Words(), e.Day.Words())
+	case due.Known && last > due.Day:
+		return fail(Invalid, "The latest date for the next examination%s, %s, lies later than it is due: %s is the date that holds. Set that or an earlier one.", whose, date.Words(), due.Day.Words())
+	}
+	return nil
+}
+
+// Occasions are the words for which thorough examination it was (D-35, D-36).
+var Occasions = [...]string{"first", "six-monthly", "twelve-monthly", "scheme", "exceptional"}
+
+// reported refuses a report that the schedule has no place for: another occasion than
+// its own; a repair or a danger of no defect; a defect that is a danger now and has a
+// time by which it could become one (D-46).
+func reported(r *fold.Report) error {
+	if r.Occasion != "" && !slices.Contains(Occasions[:], r.Occasion) {
+		return fail(Invalid, "“%s” is no occasion of a thorough examination: it is one of %s.", r.Occasion, strings.Join(Occasions[:], ", "))
+	}
+	first := fold.Defect{Defect: r.Defect, Repair: r.Repair, Immediate: r.Immediate, DangerBy: r.DangerBy}
+	for _, x := range append([]fold.Defect{first}, r.More...) {
+		switch {
+		case x.Defect == "" && (x != fold.Defect{} || len(r.More) > 0):
+			return fail(Invalid, "Name the defect that is to be put right.")
+		case x.Immediate && x.DangerBy != "":
+			return fail(Invalid, "The defect “%s” is a danger now, or could become one by a time: not both.", x.Defect)
+		}
+	}
+	return nil
 }
 
 // against holds a decision against the outcome.

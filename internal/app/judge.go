@@ -32,7 +32,7 @@ func (a *App) Judge(ctx context.Context, piece string, asOf qty.Day, full bool) 
 			return err
 		}
 		j, err = a.judge(s, p, asOf, full)
-		j.Stopped = p.Stopped()
+		j.Stopped = p.Stopped().On(asOf)
 		return err
 	})
 	return j, err

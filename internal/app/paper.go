@@ -50,7 +50,7 @@ func (a *App) ReportFacts(ctx context.Context, piece string, annex bool) (*paper
 			return fail(Broken, "%v.", err)
 		}
 		f.Changes = append([]kit.Change{}, today.Changes...)
-		f.Stopped = p.Stopped()
+		a.today(s, p, f)
 		f.Decision, f.Decided, f.By, f.Entry, f.Position, f.Recorded = *last.Decision, last.Day, last.Author, last.ID.String(), last.Index, last.Recorded
 		lines, err := a.store.Read(ctx, last.Index, 1)
 		if err != nil {
@@ -105,7 +105,7 @@ func (a *App) Lacking(ctx context.Context, who Who, piece string, d *Decision) (
 		if err := a.competent(s, who.Person); err != nil {
 			return err
 		}
-		if err := d.against(j.Outcome); err != nil {
+		if err := d.may(j.Record, j.Outcome); err != nil {
 			return err
 		}
 		f := a.facts(s, head, j.Record, a.Today())
@@ -133,10 +133,20 @@ func (a *App) CardFacts(ctx context.Context, piece string) (*paper.CardFacts, er
 			return fail(Broken, "%v.", err)
 		}
 		f = &paper.CardFacts{Facts: *a.facts(s, head, r, a.Today()), Lines: p.Lines}
-		f.Stopped = p.Stopped()
+		a.today(s, p, &f.Facts)
 		return nil
 	})
 	return f, err
+}
+
+// today tells a paper how its piece stands when it is printed.
+func (a *App) today(s *fold.State, p *fold.Piece, f *paper.Facts) {
+	f.Stopped = p.Stopped().On(a.Today())
+	f.Stands = kit.Stricter(kit.SetAside, f.Stopped.Verdict()) // where no outcome can be given
+	if j, err := a.judge(s, p, a.Today(), false); err == nil {
+		f.Stands = kit.Stricter(j.Outcome.Verdict, f.Stopped.Verdict())
+		f.Today, f.Now = j.Outcome, j.Record
+	}
 }
 
 // facts gives what any paper about a piece is made from; people are as they were
@@ -195,12 +205,16 @@ func (a *App) RegisterLines(ctx context.Context, presented map[string]bool) ([]p
 			if c.Next != 0 && c.Stands() < kit.SetAside { // what is not in use has no next day
 				l.Next = c.Next.Words()
 			}
+			last := qty.Day(0)
 			for n := range p.Lines {
 				if x := &p.Lines[n]; x.Kind == entry.Examination && !x.Void {
 					if v, err := fold.Decode(x.Kind, x.Version, x.Body); err == nil && v.(*kit.Examination).Kind == kit.Thorough {
-						l.Last = v.(*kit.Examination).Day.Words()
+						last = max(last, v.(*kit.Examination).Day)
 					}
 				}
+			}
+			if last != 0 {
+				l.Last = last.Words()
 			}
 			out = append(out, l)
 		}

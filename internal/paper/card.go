@@ -37,8 +37,9 @@ func Card(f *CardFacts) *Doc {
 	for i := range f.Lines {
 		if l := &f.Lines[i]; l.Kind == entry.Decision && !l.Void {
 			if v, err := fold.Decode(l.Kind, l.Version, l.Body); err == nil {
-				x := v.(*fold.Decision)
-				decided[x.Examination] = x
+				if x := v.(*fold.Decision); x.Examination != "" {
+					decided[x.Examination] = x
+				}
 			}
 		}
 	}

@@ -147,8 +147,12 @@ func (f *Facts) defects() []Section {
 		if repair == NotStated && f.verdict() == kit.Withdraw {
 			repair = "to be replaced; withdrawn from use"
 		}
-		if x.Immediate || f.verdict() == kit.Withdraw {
-			s.Rows = append(s.Rows, Row{"8(a)", "Danger to persons", "it is one"}, Row{"8(b)", "Repair, renewal or alteration required to remedy it", repair})
+		if said := x.Immediate || x.DangerBy != ""; x.Immediate || !said && f.verdict() == kit.Withdraw {
+			danger := "it is one"
+			if !said { // nobody said so
+				danger = NotStated
+			}
+			s.Rows = append(s.Rows, Row{"8(a)", "Danger to persons", danger}, Row{"8(b)", "Repair, renewal or alteration required to remedy it", repair})
 			s.Note = "Where a defect involves an existing or imminent risk of serious personal injury, a copy of this report goes to the enforcing authority as soon as is practicable (regulation 10(1)(c))."
 		} else {
 			s.Rows = append(s.Rows, Row{"8(a)", "Danger to persons", "not yet; it could become one"}, Row{"8(c)(i)", "Time by which it could become a danger", orOpen(words(x.DangerBy))},

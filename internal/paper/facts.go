@@ -34,7 +34,10 @@ type Facts struct {
 	Outcome  *decide.Outcome // for the annex; nil leaves it out
 	Machine  []byte          // the machine-readable record, to be attached
 	Sum      string          // SHA-256 of Machine
-	Stopped  fold.Stopped    // what people did about its use, up to when this was made
+	Stopped  fold.Stopped    // what people did about its use, as it is when this is made
+	Stands   kit.Verdict     // what it comes to when this is made, with the outcome of that day
+	Today    *decide.Outcome // the outcome of that day; nil where none can be given
+	Now      *kit.Record     // what Today is of
 	Since    []fold.Line     // what came into the book about the piece after the decision
 	Changes  []kit.Change    // all that was done to the piece up to when this was made; nil stands for those of Record
 }
@@ -53,7 +56,8 @@ func (f *Facts) where(p kit.Place) string {
 	return orElse(t, "place not stated")
 }
 
-// outOfUse says that the piece has been taken out of use, with who did it and why.
+// outOfUse says that the piece is out of use when this is made: that people took it
+// out, with who did it and why, and what the record of that day says by itself.
 func (f *Facts) outOfUse(d *Doc) {
 	st, what := &f.Stopped, ""
 	switch {
@@ -63,21 +67,48 @@ func (f *Facts) outOfUse(d *Doc) {
 		what = "withdrawn"
 	case st.Held:
 		what = "held back"
-	case st.Aside:
+	case f.Stands >= kit.Withdraw:
+		what = "to be withdrawn"
+	case st.Verdict() >= kit.SetAside || f.Stands >= kit.SetAside:
 		what = "set aside"
 	default:
 		return
 	}
 	d.Alert = &Verdict{"When printed, on " + f.Printed.Words(), "out of use: " + what, kit.Withdraw}
-	did := map[string]string{"withdraw": "withdrawn", "hold": "held back", "cut up": "cut up"}[st.What]
-	rows := []Row{{"", "It was " + orElse(did, "set aside"), st.Day.Words() + ", by " + f.name(st.By)}, {"", "Because", orOpen(st.Why)}}
+	var rows []Row
+	if st.ForGood() || st.Aside {
+		did := map[string]string{"withdraw": "withdrawn", "hold": "held back", "cut up": "cut up"}[st.What]
+		rows = append(rows, Row{"", "It was " + orElse(did, "set aside"), st.Day.Words() + ", by " + f.name(st.By)}, Row{"", "Because", orOpen(st.Why)})
+	}
 	switch {
 	case st.Cut && st.What != "cut up":
 		rows = append(rows, Row{"", "Since then", "it has been cut up"})
 	case st.Held && st.What != "hold":
 		rows = append(rows, Row{"", "Since then", "it has been held back"})
+	case st.Passed && !st.ForGood():
+		rows = append(rows, Row{"", "Passed since it was decided", "the latest date for its next thorough examination, " + st.Latest.Words()})
+	}
+	if !st.ForGood() {
+		rows = append(rows, f.byRecord()...)
 	}
 	d.Sections = append(d.Sections, Section{Heading: "This piece is out of use, as on record when this was printed", Rows: rows})
+}
+
+// byRecord gives what the record of the day by itself keeps a piece from use for.
+func (f *Facts) byRecord() []Row {
+	if f.Today == nil || f.Now == nil {
+		return []Row{{"", "By its record", "no outcome can be given, so it is not used"}}
+	}
+	if f.Today.Verdict < kit.SetAside {
+		return nil
+	}
+	var out []Row
+	for i, t := range report.Brief(f.Today, f.Tables, f.Now, lang.English()).Reasons {
+		if f.Today.Reasons[i].Verdict >= kit.SetAside {
+			out = append(out, Row{"", "By its record", t})
+		}
+	}
+	return out
 }
 
 // name gives the name of a person, or what stands for it.

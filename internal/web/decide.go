@@ -68,7 +68,7 @@ func (s *Site) showDecide(w http.ResponseWriter, r *http.Request, status int, f 
 		return err
 	}
 	b := decideBody{pieceForm: p, Outcome: s.verdict(j.Outcome.Verdict), Reasons: report.Brief(j.Outcome, s.app.Tables(), j.Record, s.told()).Reasons,
-		Occasions: s.options("occasion", "first", "six-monthly", "twelve-monthly", "scheme", "exceptional")}
+		Occasions: s.options("occasion", app.Occasions[:]...)}
 	b.More, b.Lacking = f.count("defects", 1), f.lacking
 	people, err := s.app.People(r.Context())
 	if err != nil {

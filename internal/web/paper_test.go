@@ -84,7 +84,7 @@ func examined(t *testing.T, c *client) {
 
 // decision is a decision on that examination.
 func decision(id string) url.Values {
-	return url.Values{"id": {id}, "examination": {"E-26-06-02"}, "verdict": {"set aside"}, "why": {"I want to see it <dry> first"}, "latest": {"2 Dec 2026"}, "number": {"R-1"}, "employer": {"Quillbrook, Mill Lane 4"},
+	return url.Values{"id": {id}, "examination": {"E-26-06-02"}, "verdict": {"set aside"}, "why": {"I want to see it <dry> first"}, "latest": {"1 Nov 2026"}, "number": {"R-1"}, "employer": {"Quillbrook, Mill Lane 4"},
 		"premises": {"the store"}, "occasion": {"six-monthly"}, "load": {"none stated"}, "tests": {"none"}, "defect": {"damp core"}, "repair": {"dry it"}, "not_looked": {"under the sleeve"},
 		"danger_by": {"1 Aug 2026"}, "authentic": {"Tilda Marsh, Mill Lane 4"}, "self_employed": {"yes"}}
 }

@@ -110,10 +110,17 @@ func (s *Site) whatNext(b *pieceBody, c *app.Card, j *app.Judged, people []app.S
 	case st.Aside:
 		b.Aside, b.Next = s.say("piece.set-aside", "day", st.Day, "who", by, "why", st.Why), s.say("piece.next-aside")
 		b.Open = append(b.Open, task{c, s.say("piece.settle-aside"), "stop", s.say("do.stop")})
+	case st.Passed && j.Outcome.Verdict < kit.SetAside:
+		b.Aside, b.Next = s.say("today.passed", "day", st.Latest), s.say("piece.next-aside")
+		b.Open = append(b.Open, task{c, s.say("piece.settle-passed"), "examine?kind=thorough", s.say("today.examine-do")})
 	case c.Stands() >= kit.SetAside:
 		b.Next = b.Short.Next
 	default:
-		b.Next, b.Due = b.Short.Next, b.Short.Due
+		if b.Next, b.Due = b.Short.Next, b.Short.Due; decidedSooner(c, j.Outcome) {
+			if b.Due = s.say("today.latest", "day", st.Latest); c.NextWhy == "decided" {
+				b.Next, b.Due = b.Due, ""
+			}
+		}
 		if st.Day != 0 {
 			b.Back = s.say("piece.stopped", "day", st.Day, "who", by, "why", st.Why)
 		}

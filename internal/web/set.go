@@ -16,6 +16,7 @@ type setBody struct {
 	Figures int   // pieces with a figure
 	Without int   // pieces with none
 	Aside   int   // pieces that may not be used
+	Out     int   // pieces that are out of use for good and still hang there
 }
 
 // set shows a climber's whole set with its own figure.
@@ -35,12 +36,15 @@ func (s *Site) set(w http.ResponseWriter, r *http.Request) error {
 	}
 	for i := range cards {
 		c := &cards[i]
-		if c.Holder != id || c.Stopped.Withdrawn {
+		if c.Holder != id || c.Stopped.ForGood() && !c.OutThere() {
 			continue
 		}
 		h := s.hang(c)
 		b.Hung = append(b.Hung, h)
-		if h.Stand >= kit.SetAside {
+		switch {
+		case h.Out:
+			b.Out++
+		case h.Stand >= kit.SetAside:
 			b.Aside++
 		}
 	}
@@ -49,7 +53,7 @@ func (s *Site) set(w http.ResponseWriter, r *http.Request) error {
 	}
 	var millions int64
 	millions, b.Without = app.SetDoubt(cards, id)
-	b.Figures = len(b.Hung) - b.Without
+	b.Figures = len(b.Hung) - b.Out - b.Without
 	b.OneIn = num.OneIn(millions)
 	return s.show(w, r, http.StatusOK, "set", s.say("set.title", "who", s.called(people, id)), &b)
 }

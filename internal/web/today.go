@@ -9,6 +9,7 @@ import (
 	"kernbook/internal/core/decide"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
+	"kernbook/internal/core/table"
 	"kernbook/internal/report"
 )
 
@@ -50,8 +51,15 @@ func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
 	due := app.Due(cards)
 	for i := range due {
 		c := &due[i]
+		if c.Stopped.ForGood() {
+			s.out(&b, c)
+			continue
+		}
 		if c.Err != nil {
 			b.Examiner = append(b.Examiner, task{c, c.Err.Error(), "", s.say("today.see")})
+			if c.Holder != "" || c.Place == "" { // and whoever holds it does not use it
+				b.leave(c, s.say("today.leave", "verdict", s.verdict(c.Stands()), "why", c.Err.Error()), s.say("today.see"))
+			}
 			continue
 		}
 		j, err := s.app.Judge(r.Context(), c.ID, day, false)
@@ -77,16 +85,15 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 		why = short.Reasons[0]
 	}
 	if stopped := c.Stopped.Verdict(); stopped > o.Verdict || why == "" && stopped > kit.Keep {
-		why = c.Stopped.Why
+		why = s.stoppedWhy(c)
 	}
 	used := c.Holder != "" || j.Record.Piece.StoredIn == "used"
 	switch stands := c.Stands(); {
 	case stands >= kit.SetAside:
 		if used {
-			m := b.morning(c.Holder)
-			m.Leave = append(m.Leave, task{c, s.say("today.leave", "verdict", s.verdict(stands), "why", why), "", s.say("today.see")})
+			b.leave(c, s.say("today.leave", "verdict", s.verdict(stands), "why", why), s.say("today.see"))
 		}
-	case used && !lookedToday(j.Record, day):
+	case used && !lookedToday(s.app.Tables().Kind(c.Kind), j.Record, day):
 		m := b.morning(c.Holder)
 		m.Look = append(m.Look, c)
 	}
@@ -112,12 +119,55 @@ func (s *Site) sort(b *todayBody, c *app.Card, j *app.Judged, day qty.Day) {
 			b.Evening = append(b.Evening, t)
 		}
 	}
+	latest := c.Stopped.Latest
 	switch {
+	case c.Stopped.Passed:
+		b.Examiner = append(b.Examiner, task{c, s.say("today.passed", "day", latest), "examine?kind=thorough", s.say("today.examine-do")})
+	case decidedSooner(c, o) && latest <= day+aheadExam && c.Stands() < kit.SetAside:
+		b.Examiner = append(b.Examiner, task{c, s.say("today.latest", "day", latest), "examine?kind=thorough", s.say("today.examine-do")})
 	case o.Due.Known && o.Due.Day <= day+aheadExam && c.Stands() < kit.SetAside:
 		b.Examiner = append(b.Examiner, task{c, short.Due, "examine?kind=thorough", s.say("today.examine-do")})
 	case c.Next != 0 && c.Next <= day+ahead && c.Stands() == kit.Keep:
 		b.Evening = append(b.Evening, task{c, short.Next, "examine?kind=interim", s.say("today.examine-do")})
 	}
+}
+
+// out puts what a piece asks for that is out of use for good: from whoever holds it,
+// or what it is fitted to, until it is cut up.
+func (s *Site) out(b *todayBody, c *app.Card) {
+	if c.OutThere() {
+		b.leave(c, s.say("today.hand-in", "in", c.In, "why", c.Stopped.Why), s.say("today.see"))
+	}
+	if c.Undecided {
+		b.Examiner = append(b.Examiner, task{c, s.say("today.decide"), "decide", s.say("today.decide-do")})
+	}
+	switch {
+	case c.Stopped.Held:
+		b.Examiner = append(b.Examiner, task{c, s.say("out.held"), "stop?what=release", s.say("out.release-do")})
+	case !c.Stopped.Cut:
+		b.Examiner = append(b.Examiner, task{c, s.say("out.cut-up"), "stop?what=cut+up", s.say("out.cut-do")})
+	}
+}
+
+// stoppedWhy says why people keep a piece from use, or that the date which they decided has passed.
+func (s *Site) stoppedWhy(c *app.Card) string {
+	if st := &c.Stopped; st.Passed && !st.Aside {
+		return s.say("today.passed", "day", st.Latest)
+	}
+	return c.Stopped.Why
+}
+
+// decidedSooner says whether a decision wants the next thorough examination sooner
+// than the rules that the outcome goes by.
+func decidedSooner(c *app.Card, o *decide.Outcome) bool {
+	d := c.Stopped.Latest
+	return d != 0 && (!o.Due.Known || d < o.Due.Day)
+}
+
+// leave tells whoever holds a piece not to use it.
+func (b *todayBody) leave(c *app.Card, say, do string) {
+	m := b.morning(c.Holder)
+	m.Leave = append(m.Leave, task{c, say, "", do})
 }
 
 // morning gives the tasks of one person.
@@ -179,18 +229,42 @@ func forExaminer(id string) bool {
 	return false
 }
 
-// lookedToday says whether a look before use, or a larger one, is on record for
-// a day.
-func lookedToday(r *kit.Record, day qty.Day) bool {
+// lookedToday says whether all that is looked at before use is on record for a day,
+// over the whole piece: by one examination or by several. A question that was asked,
+// or a look at a part, is not enough.
+func lookedToday(k *table.Kind, r *kit.Record, day qty.Day) bool {
+	var looks []kit.Look
 	for i := range r.Examinations {
 		if r.Examinations[i].Day == day {
-			return true
+			looks = append(looks, r.Examinations[i].Looks...)
 		}
 	}
 	for i := range r.Runs {
 		if x := &r.Runs[i]; x.From <= day && day <= x.To && x.Weekdays[day.Weekday()] {
-			return true
+			looks = append(looks, x.Looks...)
 		}
 	}
-	return false
+	needed := false
+	for i := 0; k != nil && i < len(k.Needs); i++ {
+		n := &k.Needs[i]
+		if n.Exam != kit.PreUse {
+			continue
+		}
+		needed = true
+		if !slices.ContainsFunc(looks, func(l kit.Look) bool { return l.Look == n.Look && whole(n, &l) }) {
+			return false
+		}
+	}
+	return needed
+}
+
+// whole says whether a look went over all that is needed.
+func whole(n *table.Need, l *kit.Look) bool {
+	switch n.Look {
+	case kit.Ask, kit.Read: // of the piece as a whole
+		return true
+	case kit.Work, kit.Ends: // where it works, or ends
+		return len(l.Covers) > 0
+	}
+	return slices.ContainsFunc(l.Covers, func(s kit.Stretch) bool { return s.All && len(s.Sides) == 0 })
 }

@@ -24,14 +24,14 @@ func (s *Site) wall(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), s.rails(cards))
 }
 
-// rails sorts pieces by who holds them and where they hang; what is withdrawn
-// for good comes last.
+// rails sorts pieces by who holds them and where they hang; what is out of use
+// for good comes last, once nobody holds it any more.
 func (s *Site) rails(cards []app.Card) []rail {
 	var held, stored []rail
 	out := rail{Out: true}
 	for i := range cards {
 		c := &cards[i]
-		if c.Stopped.Withdrawn {
+		if c.Stopped.ForGood() && !(c.OutThere() && c.Holder != "") {
 			out.Hung = append(out.Hung, s.hang(c))
 			continue
 		}
@@ -74,8 +74,11 @@ type hung struct {
 func (s *Site) hang(c *app.Card) hung {
 	h := hung{Card: c, Stand: c.Stands(), Shape: shapeOf(c.Kind), Out: c.Stopped.ForGood(), Bar: s.bar(c.Doubt, c.Limit), Life: s.say("life.unknown")}
 	h.Words = s.verdict(h.Stand)
-	if c.Stopped.Held {
+	switch {
+	case c.Stopped.Held:
 		h.Words = s.shared("verdict.held")
+	case c.OutThere() && c.Holder != "":
+		h.Words = s.say("wall.hand-in")
 	}
 	if c.LifeEnd != 0 {
 		h.Life, h.Rungs = s.life(c.LifeEnd)
