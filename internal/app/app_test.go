@@ -300,10 +300,11 @@ func TestNeverLooser(t *testing.T) {
 	if err != nil || j.Outcome.Verdict == kit.Keep {
 		t.Fatalf("%v, %v", j.Outcome.Verdict, err)
 	}
-	if _, err := a.Decide(ctx, who, r.Piece.ID, Decision{Verdict: kit.Keep, Why: "it will do"}); code(err) != Refused {
+	on := r.Examinations[len(r.Examinations)-1].Ref
+	if _, err := a.Decide(ctx, who, r.Piece.ID, Decision{Examination: on, Verdict: kit.Keep, Why: "it will do"}); code(err) != Refused {
 		t.Errorf("a looser decision: %v", err)
 	}
-	must(t)(a.Decide(ctx, who, r.Piece.ID, Decision{Verdict: kit.Withdraw, Why: "cheap to replace"}))
+	must(t)(a.Decide(ctx, who, r.Piece.ID, Decision{Examination: on, Verdict: kit.Withdraw, Why: "cheap to replace"}))
 }
 
 // TestCorrection: a wrong entry stays, counts as corrected, and what changed is told.

@@ -46,10 +46,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 		if !ok {
 			return nil, fail(Broken, "No outcome can be given for %s: its record has faults.", piece)
 		}
-		if err := d.may(j.Record, o); err != nil {
-			return nil, err
-		}
-		if err := d.endangers(j.Record, day); err != nil {
+		if err := d.may(j.Record, o, day); err != nil {
 			return nil, err
 		}
 		b := &fold.Decision{AsOf: day.String(), Examination: d.Examination, Verdict: d.Verdict.String(), Why: d.Why, Record: sum(asked),
@@ -65,7 +62,7 @@ func (a *App) Decide(ctx context.Context, who Who, piece string, d Decision) (Wr
 }
 
 // may refuses a decision that its record, its outcome or itself speaks against.
-func (d *Decision) may(r *kit.Record, o *decide.Outcome) error {
+func (d *Decision) may(r *kit.Record, o *decide.Outcome, today qty.Day) error {
 	e, err := d.on(r)
 	if err != nil {
 		return err
@@ -76,7 +73,10 @@ func (d *Decision) may(r *kit.Record, o *decide.Outcome) error {
 	if err := d.dated(e, o); err != nil {
 		return err
 	}
-	return reported(&d.Report)
+	if err := reported(&d.Report); err != nil {
+		return err
+	}
+	return d.endangers(r, today)
 }
 
 // on gives the examination of a record that a decision is on: an interim or thorough

@@ -43,7 +43,7 @@ func TestDecisionTakesEffect(t *testing.T) {
 	if err != nil || j.Outcome.Verdict >= kit.SetAside {
 		t.Fatalf("the outcome itself is %v, %v", j.Outcome.Verdict, err)
 	}
-	latest, err := qty.ParseDate("2099-01-01")
+	latest, err := qty.ParseDate("2026-12-01")
 	if err != nil {
 		t.Fatal(err)
 	}

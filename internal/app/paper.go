@@ -105,7 +105,7 @@ func (a *App) Lacking(ctx context.Context, who Who, piece string, d *Decision) (
 		if err := a.competent(s, who.Person); err != nil {
 			return err
 		}
-		if err := d.may(j.Record, j.Outcome); err != nil {
+		if err := d.may(j.Record, j.Outcome, a.Today()); err != nil {
 			return err
 		}
 		f := a.facts(s, head, j.Record, a.Today())

@@ -86,7 +86,7 @@ func (s *Site) choose(w http.ResponseWriter, r *http.Request) error {
 	b := chooseBody{Last: last}
 	mine := acting(r, people)
 	var others []rail
-	for _, x := range s.rails(cards) {
+	for _, x := range s.rails(cards, false) {
 		switch {
 		case x.Out:
 			if stillDone(x.Hung[0].Card, r.PathValue("what")) { // decisions apart, alike for all of them

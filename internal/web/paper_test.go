@@ -128,7 +128,7 @@ func TestDecision(t *testing.T) {
 	d := all[0]
 	want := fold.Report{Number: "R-1", Employer: "Quillbrook, Mill Lane 4", Premises: "the store", Occasion: "six-monthly", Load: "none stated", Tests: "none", Defect: "damp core", Repair: "dry it",
 		NotLooked: "under the sleeve", DangerBy: "1 Aug 2026", Authentic: "Tilda Marsh, Mill Lane 4", SelfEmploy: true}
-	if d.Verdict != "set aside" || d.Why != "I want to see it <dry> first" || d.Latest != "2026-12-02" || !d.Report.Same(&want) || d.Core != nil || d.Recorded != nil {
+	if d.Verdict != "set aside" || d.Why != "I want to see it <dry> first" || d.Latest != "2026-11-01" || !d.Report.Same(&want) || d.Core != nil || d.Recorded != nil {
 		t.Errorf("in the book: %+v", d.Decision)
 	}
 	has(t, "next form holds the yard's particulars", c.get("/piece/BR-07/decide"), 200, "Quillbrook, Mill Lane 4", `value="Tilda Marsh, Mill Lane 4"`)

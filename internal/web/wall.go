@@ -21,17 +21,17 @@ func (s *Site) wall(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), s.rails(cards))
+	return s.show(w, r, http.StatusOK, "wall", s.say("wall.title"), s.rails(cards, true))
 }
 
 // rails sorts pieces by who holds them and where they hang; what is out of use
-// for good comes last, once nobody holds it any more.
-func (s *Site) rails(cards []app.Card) []rail {
+// for good comes last; with there, once nobody holds it any more.
+func (s *Site) rails(cards []app.Card, there bool) []rail {
 	var held, stored []rail
 	out := rail{Out: true}
 	for i := range cards {
 		c := &cards[i]
-		if c.Stopped.ForGood() && !(c.OutThere() && c.Holder != "") {
+		if c.Stopped.ForGood() && !(there && c.OutThere() && c.Holder != "") {
 			out.Hung = append(out.Hung, s.hang(c))
 			continue
 		}
