@@ -145,3 +145,30 @@ func everyKind(t *testing.T, do func(*testing.T, *table.Tables, kit.KindID)) {
 		}
 	}
 }
+
+// A look counts as made only when somebody says so: the record and the examination to
+// fill in, filled in but for that, claim none.
+func TestNewClaimsNoLook(t *testing.T) {
+	everyKind(t, func(t *testing.T, tb *table.Tables, kind kit.KindID) {
+		exam, err := NewExamination("B7", kind, tb, oneJune)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{fresh(t, kind, tb), string(exam)} {
+			root, faults := doc.ParseTOML("new.toml", []byte(text))
+			if faults != nil {
+				t.Fatal(faults)
+			}
+			e := root.Fields["examination"]
+			if e == nil || len(e.Items) != 1 {
+				t.Fatal("there is no examination to fill in")
+			}
+			if look := e.Items[0].Fields["look"]; look != nil {
+				t.Errorf("%d looks are claimed in\n%s", len(look.Items), text)
+			}
+			if !strings.Contains(text, "\n#[[examination.look]]\n#look = ") {
+				t.Error("no look is there to take up")
+			}
+		}
+	})
+}

@@ -37,10 +37,11 @@ func (p *pen) examination() {
 	p.readings()
 }
 
-// looks writes every look that a thorough examination of the kind needs.
+// looks writes every look that a thorough examination of the kind needs, each behind a #:
+// none is claimed that nobody has said was made.
 func (p *pen) looks() {
 	p.line("")
-	p.say(`The looks that were really made; take out those that were not. covers: "all" where all of it was gone over, or the places: ` + p.exampleCovers() + "." + p.sidesWords())
+	p.say(`The looks, none of which counts as made while it stands behind #: of each that was really made, take the # away from all its lines. covers: "all" where all of it was gone over, or the places: ` + p.exampleCovers() + "." + p.sidesWords())
 	for _, exam := range examKinds {
 		var needed []string
 		for i := range p.k.Needs {
@@ -58,13 +59,13 @@ func (p *pen) looks() {
 		}
 		l := p.t.Look(id)
 		p.line("")
-		p.line("[[examination.look]]")
 		if l != nil {
 			p.say(upperFirst(l.Words) + ". " + l.How)
 		}
-		p.line(`look = "` + string(id) + `"`)
+		p.may("[[examination.look]]", "")
+		p.may(`look = "`+string(id)+`"`, "")
 		if id != kit.Ask && id != kit.Read {
-			p.line(`covers = ""`)
+			p.may(`covers = ""`, "")
 		}
 	}
 	p.line("")
