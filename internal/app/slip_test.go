@@ -170,6 +170,9 @@ func TestCorrectedLikeEntered(t *testing.T) {
 	refused(t, a, store, "held, cut up by a correction", Refused, "is held", correct(second, &fold.Stop{What: "cut up", Why: "x"}))
 	release := must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "release", Why: "x", Document: "a letter"}))
 	refused(t, a, store, "a release without its document", Invalid, "Name the document", correct(release, &fold.Stop{What: "release", Why: "x"}))
+	later := must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "hold", Why: "asked for anew"}))
+	must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "hold", Why: "by the insurer too"}))
+	refused(t, a, store, "cut up in its place, held since", Refused, "is held", correct(later, &fold.Stop{What: "cut up", Why: "x"}))
 	moved := fall
 	moved.Day = today
 	if _, err := a.Correct(ctx, who, event.ID, &moved, "as it was"); err != nil {

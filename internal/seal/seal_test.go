@@ -58,7 +58,7 @@ func TestFolder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := f.Key("p1"); !errors.Is(err, ErrForgotten) {
+	if _, err := f.Key("p1"); !errors.Is(err, ErrForgotten) || !errors.Is(err, ErrNone) {
 		t.Errorf("a key that never was: %v", err)
 	}
 	a, err := f.Make("p1")
@@ -81,7 +81,7 @@ func TestFolder(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if _, err := f.Key("p1"); !errors.Is(err, ErrForgotten) {
+	if _, err := f.Key("p1"); !errors.Is(err, ErrForgotten) || errors.Is(err, ErrNone) {
 		t.Errorf("after destroying: %v", err)
 	}
 	if _, err := f.Make("p1"); !errors.Is(err, ErrForgotten) {
