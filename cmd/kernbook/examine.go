@@ -6,8 +6,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/lang"
 	"kernbook/internal/record"
+	"kernbook/internal/report"
 	"kernbook/internal/yard"
 )
 
@@ -107,10 +110,45 @@ func (f *bookFlags) examined(cmd *cobra.Command, y *yard.Yard, r *kit.Record) er
 	if decidable(&last) {
 		say += fmt.Sprintf("\nA competent person decides on it: %s", decideWith(r.Piece.ID, last.Ref))
 	}
+	lacks, err := lacking(cmd, y, r.Piece.ID, &last)
+	if err != nil {
+		return err
+	}
+	if f.json {
+		return printJSON(cmd, examinedOut{writtenOut{w.ID.String(), w.Index, w.Head.String()}, lacks})
+	}
 	if err := f.written(cmd, w, "%s", say); err != nil {
 		return err
 	}
+	if len(lacks) > 0 {
+		fmt.Fprintf(cmd.OutOrStdout(), "It does not count as %s %s examination yet:\n", map[bool]string{true: "an", false: "a"}[last.Kind == kit.Interim], last.Kind)
+		for _, x := range lacks {
+			fmt.Fprintf(cmd.OutOrStdout(), "  - %s\n", x)
+		}
+		fmt.Fprintf(cmd.OutOrStdout(), "What was left out by mistake is put right by a correction (kernbook piece entries %s, kernbook correct); what was not done, by another examination.\n", quoted(r.Piece.ID))
+	}
 	return f.stands(cmd, y, r.Piece.ID)
+}
+
+// examinedOut is an examination as it is told.
+type examinedOut struct {
+	writtenOut
+	Lacks []string `json:"lacks"` // why it does not count as one of its kind, in words
+}
+
+// lacking says in words what an examination in the book still lacks to count as one of
+// its kind.
+func lacking(cmd *cobra.Command, y *yard.Yard, piece string, e *kit.Examination) ([]string, error) {
+	out := []string{}
+	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
+	if err != nil {
+		return out, err
+	}
+	said := report.Brief(j.Outcome, y.Tables(), j.Record, lang.English()).Reasons
+	for _, i := range app.Lacks(j.Outcome, e) {
+		out = append(out, said[i])
+	}
+	return out, nil
 }
 
 // appended gives what is on record of a piece with the examination and answers

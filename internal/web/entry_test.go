@@ -84,7 +84,11 @@ func TestExaminationGoesIn(t *testing.T) {
 			t.Errorf("%s: covers %+v", l.Look, l.Covers)
 		}
 	}
-	has(t, "after", c.get(w.Header().Get("Location")), 200, "entry number", `<p class="verdict">Withdraw</p>`, "a nick &lt;of&gt; the cover", "Signed by Tilda Marsh")
+	has(t, "after", c.get(w.Header().Get("Location")), 200, "entry number", `<p class="verdict">Withdraw</p>`, "a nick &lt;of&gt; the cover", "Signed by Tilda Marsh",
+		"It does not count as this yet: thorough examination.", "put right by a correction")
+	if strings.Contains(c.get("/piece/BR-07").Body.String(), "It does not count") {
+		t.Error("told also when nothing was just entered")
+	}
 	// The same form again is not a second examination.
 	n := len(j.Record.Examinations)
 	again := c.post("/piece/BR-07/examine", v)

@@ -9,6 +9,7 @@ import (
 
 	"kernbook/internal/app"
 	"kernbook/internal/core/kit"
+	"kernbook/internal/fold"
 	"kernbook/internal/report"
 	"kernbook/internal/report/draw"
 )
@@ -30,7 +31,9 @@ type pieceBody struct {
 	Back    string // what was last done about its use, where it is in use
 	Next    string // "" where no look is to come
 	Due     string
-	Entered string // number of the entry that was just made
+	Entered string       // number of the entry that was just made
+	Exam    kit.ExamKind // what sort of examination that was, where it lacks something
+	Lacks   []string     // why it does not count as one of that sort
 	Times   []timed
 	Decided bool // there is a report
 	Other   int  // decisions that would be others today
@@ -87,6 +90,11 @@ func (s *Site) piece(w http.ResponseWriter, r *http.Request) error {
 	}
 	if n, err := strconv.ParseInt(r.URL.Query().Get("entered"), 10, 64); err == nil && n > 0 {
 		b.Entered = strconv.FormatInt(n, 10)
+		if e := examinationAt(lines, n-1); e != nil && b.Gone == nil {
+			for _, i := range app.Lacks(j.Outcome, e) {
+				b.Exam, b.Lacks = e.Kind, append(b.Lacks, b.Short.Reasons[i])
+			}
+		}
 	}
 	return s.show(w, r, http.StatusOK, "piece", id, &b)
 }
@@ -188,5 +196,21 @@ func (s *Site) lineTable(j *app.Judged) [][]string {
 // entered sends whoever entered something back to the piece.
 func (s *Site) entered(w http.ResponseWriter, r *http.Request, piece string, written app.Written) error {
 	http.Redirect(w, r, "/piece/"+url.PathEscape(piece)+"?entered="+strconv.FormatInt(written.Index+1, 10), http.StatusSeeOther)
+	return nil
+}
+
+// examinationAt gives the examination that an entry about a piece says, by its place in
+// the book; nil where it says something else.
+func examinationAt(lines []fold.Line, index int64) *kit.Examination {
+	for i := range lines {
+		l := &lines[i]
+		if l.Index != index || l.Void {
+			continue
+		}
+		if v, err := fold.Decode(l.Kind, l.Version, l.Body); err == nil {
+			e, _ := v.(*kit.Examination)
+			return e
+		}
+	}
 	return nil
 }
