@@ -177,10 +177,16 @@ func verdictStatus(v kit.Verdict) error {
 	return nil
 }
 
-// writeFile writes a file for people to open.
+// writeFile writes a file for its owner alone to open: papers name people. What
+// was there before is written over and is for its owner alone from then on.
 func writeFile(name string, b []byte) error {
-	if err := os.WriteFile(name, b, 0o644); err != nil {
+	if err := os.WriteFile(name, b, 0o600); err != nil {
 		return status{exitFailed, err}
+	}
+	if s, err := os.Stat(name); err == nil && s.Mode().IsRegular() {
+		if err := os.Chmod(name, 0o600); err != nil {
+			return status{exitFailed, err}
+		}
 	}
 	return nil
 }

@@ -22,6 +22,7 @@ func newLook() *cobra.Command {
 type lookFlags struct {
 	looks, kind, light   string
 	fair, quick, nothing bool
+	would                string
 }
 
 func (l *lookFlags) flags(c *cobra.Command) {
@@ -71,8 +72,11 @@ func lookAdd() *cobra.Command {
 			if !kit.ExamKind(l.kind).BeforeUse() {
 				return fmt.Errorf("look add: --kind: “%s” is no look before use; write pre-use or partner. An interim or thorough examination is entered with kernbook examine", l.kind)
 			}
+			if l.would != "" && l.would != string(kit.SaidYes) && l.would != string(kit.SaidNo) {
+				return fmt.Errorf("look add: --would: “%s” is no answer; write yes or no, or leave it out where nobody said", l.would)
+			}
 			return f.enter(cmd, args[0], day, func(y *yard.Yard, on qty.Day) (app.Written, string, error) {
-				e := kit.Examination{Kind: kit.ExamKind(l.kind), Day: on, By: f.as, WouldClimb: kit.SaidYes, Looks: l.made(f.as)}
+				e := kit.Examination{Kind: kit.ExamKind(l.kind), Day: on, By: f.as, WouldClimb: kit.Yes(l.would), Looks: l.made(f.as)}
 				if l.nothing {
 					j, err := y.Judge(cmd.Context(), args[0], y.Today(), false)
 					if err != nil {
@@ -89,7 +93,11 @@ func lookAdd() *cobra.Command {
 					}
 				}
 				w, err := y.Examine(cmd.Context(), f.who(), args[0], e)
-				return w, fmt.Sprintf("%s: %s, %s, all over it, nothing found.", args[0], l.kind, l.looks), err
+				found := "nothing found"
+				if e.WouldClimb == kit.SaidNo {
+					found = "whoever looked would not climb on it"
+				}
+				return w, fmt.Sprintf("%s: %s, %s, all over it, %s.", args[0], l.kind, l.looks, found), err
 			})
 		},
 	}
@@ -97,6 +105,7 @@ func lookAdd() *cobra.Command {
 	l.flags(c)
 	c.Flags().StringVar(&day, "day", "", "the `DAY`; today where it is not said")
 	c.Flags().BoolVar(&l.nothing, "nothing-told", false, "every question about what happened to it was put, and each answered no")
+	c.Flags().StringVar(&l.would, "would", "", "would whoever looked climb on it, `yes|no`; not said where it is left out, and no withdraws")
 	return c
 }
 

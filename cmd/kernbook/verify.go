@@ -74,7 +74,7 @@ func verify(cmd *cobra.Command, dir string, kept book.Head) (*check.Result, erro
 	if _, err := os.Stat(p.Book); err != nil {
 		return nil, fmt.Errorf("%s holds no book: %w", dir, err)
 	}
-	store, err := sqlite.Open(p.Book, sqlite.Options{})
+	store, err := sqlite.Open(p.Book, sqlite.Options{ReadOnly: true})
 	if errors.Is(err, book.ErrBroken) {
 		return &check.Result{Fault: &check.Fault{Index: -1, What: "the file of the book", Why: err.Error()}, Not: []check.Told{}, Otherwise: []check.Told{}, Notes: []check.Told{}}, nil
 	}

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"runtime"
+	"slices"
 	"sort"
 	"sync"
 	"sync/atomic"
@@ -159,7 +160,7 @@ func SetDoubt(cards []Card, holder string) (millions int64, without int) {
 	for i := range cards {
 		c := &cards[i]
 		switch {
-		case c.Holder != holder || c.Stopped.Withdrawn:
+		case !With(cards, c, holder) || c.Stopped.Withdrawn:
 		case c.Doubt < 0:
 			without++
 		default:
@@ -167,4 +168,20 @@ func SetDoubt(cards []Card, holder string) (millions int64, without int) {
 		}
 	}
 	return num.CeilMillionths(1 - sound), without
+}
+
+// With says whether somebody climbs with a piece: who holds it, or holds what it is
+// fitted to, however far in.
+func With(cards []Card, c *Card, holder string) bool {
+	for range cards { // each at most once, should parts be fitted in a ring
+		if c.Holder == holder {
+			return true
+		}
+		in := slices.IndexFunc(cards, func(x Card) bool { return c.In != "" && x.ID == c.In })
+		if in < 0 {
+			return false
+		}
+		c = &cards[in]
+	}
+	return false
 }

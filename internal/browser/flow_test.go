@@ -15,9 +15,9 @@ import (
 )
 
 // TestFromRegisterToReport goes the whole way that a piece goes, by hand, on the
-// phone: a sling is registered, hung with its climber and its use planned; the
-// climber looks at it; the competent person examines it and finds a nick, sees
-// the outcome and its explanation, decides, and reads the report.
+// phone: a sling is registered; a climber's look at it is entered; the competent
+// person examines it and finds a nick, sees the outcome and its explanation,
+// decides, and reads the report on the page and in the PDF.
 func TestFromRegisterToReport(t *testing.T) {
 	browser := open(t)
 	_, base := serve(t)
@@ -185,7 +185,9 @@ func (p *walker) everyLook() {
 // everyQuestion answers all questions alike.
 func (p *walker) everyQuestion(answer string) {
 	p.t.Helper()
-	ask[int](p.t, p.ctx, fmt.Sprintf(`(() => { let n = 0; for (const i of document.querySelectorAll('main input[name^="ask."][value=%q]')) { i.click(); n++ } return n })()`, answer))
+	if n := ask[int](p.t, p.ctx, fmt.Sprintf(`(() => { let n = 0; for (const i of document.querySelectorAll('main input[name^="ask."][value=%q]')) { i.click(); n++ } return n })()`, answer)); n == 0 {
+		p.t.Fatalf("the page puts no question that can be answered “%s”", answer)
+	}
 }
 
 // enter hands the form in.

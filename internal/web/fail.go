@@ -18,6 +18,11 @@ var statuses = map[app.Code]int{
 	app.Failed:   http.StatusInternalServerError,
 }
 
+// unread is a form that came in another way than a browser sends one.
+type unread struct{ error }
+
+func (e unread) Unwrap() error { return e.error }
+
 // refuse makes an error with words of the catalogue.
 func (s *Site) refuse(code app.Code, key string) error {
 	return &app.Error{Code: code, Say: s.say(key)}
@@ -28,6 +33,9 @@ func (s *Site) sentence(err error) (int, *app.Error) {
 	var big *http.MaxBytesError
 	if errors.As(err, &big) {
 		return http.StatusRequestEntityTooLarge, &app.Error{Code: app.Invalid, Say: s.say("fail.too-big")}
+	}
+	if errors.As(err, &unread{}) {
+		return http.StatusBadRequest, &app.Error{Code: app.Invalid, Say: s.say("fail.unread")}
 	}
 	var e *app.Error
 	if !errors.As(err, &e) {

@@ -31,7 +31,7 @@ func (s *Site) form(v url.Values) *form {
 // posted reads a form that was handed in.
 func (s *Site) posted(r *http.Request) (*form, error) {
 	if err := r.ParseForm(); err != nil {
-		return nil, err
+		return nil, unread{err}
 	}
 	return s.form(r.PostForm), nil
 }

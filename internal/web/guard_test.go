@@ -54,6 +54,10 @@ func TestGuards(t *testing.T) {
 	r.Host = "kit.elsewhere.example"
 	has(t, "foreign name", c.do(r), 403, "own addresses only")
 	has(t, "too big", c.post("/piece/BR-07/event", url.Values{"words": {strings.Repeat("x", bodyMost+1)}}), 413, "1 MB")
+	broken := httptest.NewRequest("POST", "/piece/BR-07/event", strings.NewReader("words=%zz"))
+	broken.Host = "127.0.0.1:8765"
+	broken.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	has(t, "a body that is no form", c.do(broken), 400, "cannot be read as a form")
 	if _, after, _ := a.About(context.Background()); after != before {
 		t.Errorf("the book grew from %d to %d entries", before, after)
 	}

@@ -36,7 +36,7 @@ func (s *Site) set(w http.ResponseWriter, r *http.Request) error {
 	}
 	for i := range cards {
 		c := &cards[i]
-		if c.Holder != id || c.Stopped.ForGood() && !c.OutThere() {
+		if !app.With(cards, c, id) || c.Stopped.ForGood() && !c.OutThere() {
 			continue
 		}
 		h := s.hang(c)

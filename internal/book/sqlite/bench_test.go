@@ -30,7 +30,7 @@ type bare struct {
 
 func newBare(b *testing.B) *bare {
 	b.Helper()
-	db, err := sql.Open("sqlite", address(filepath.Join(b.TempDir(), "bare.db"), []string{"synchronous(FULL)", "journal_mode(WAL)"}))
+	db, err := sql.Open("sqlite", (&Store{path: filepath.Join(b.TempDir(), "bare.db")}).address([]string{"synchronous(FULL)", "journal_mode(WAL)"}))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -27,11 +27,15 @@ const patience = 10 * time.Second
 type Options struct {
 	// MostPages bounds the file, in pages of 4096 bytes; 0 sets no bound of our own.
 	MostPages int
+	// ReadOnly opens a book that is there and never writes into its file: nothing is
+	// made, no form is brought up to date, and Append is refused.
+	ReadOnly bool
 }
 
 // Store is a book in a file.
 type Store struct {
 	path        string
+	readOnly    bool
 	write, read *sql.DB // one connection that writes, a few that cannot
 	leaf, hash, head, known, lastly,
 	last, find *sql.Stmt
@@ -54,19 +58,24 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := create(path); err != nil {
+	s := &Store{path: path, readOnly: o.ReadOnly}
+	write, read := []string{"synchronous(FULL)"}, []string{"query_only(1)"}
+	if o.ReadOnly {
+		write = read
+		if _, err := os.Stat(path); err != nil {
+			return nil, fmt.Errorf("there is no book to read: %w", err)
+		}
+	} else if err := create(path); err != nil {
 		return nil, fmt.Errorf("the book cannot be made: %w", err)
 	}
-	s := &Store{path: path}
-	write, read := []string{"synchronous(FULL)"}, []string{"query_only(1)"}
 	if o.MostPages > 0 {
 		write = append(write, "max_page_count("+strconv.Itoa(o.MostPages)+")")
 	}
-	if s.write, err = sql.Open("sqlite", address(path, write)); err != nil {
+	if s.write, err = sql.Open("sqlite", s.address(write)); err != nil {
 		return nil, err
 	}
 	s.write.SetMaxOpenConns(1)
-	if s.read, err = sql.Open("sqlite", address(path, read)); err != nil {
+	if s.read, err = sql.Open("sqlite", s.address(read)); err != nil {
 		return nil, err
 	}
 	s.read.SetMaxOpenConns(4)
@@ -96,27 +105,46 @@ func create(path string) error {
 	return f.Close()
 }
 
-func address(path string, pragmas []string) string {
+func (s *Store) address(pragmas []string) string {
 	q := url.Values{"_txlock": {"immediate"}, "_defensive": {"1"}, "_dqs": {"0"}, "_error_rc": {"1"}, "_pragma": pragmas}
 	q.Add("_pragma", "busy_timeout("+strconv.FormatInt(patience.Milliseconds(), 10)+")")
 	q.Add("_pragma", "trusted_schema(0)")
-	slashed := filepath.ToSlash(path)
+	if s.readOnly {
+		q.Set("mode", "ro")
+		if s.settled() {
+			q.Set("immutable", "1")
+		}
+	}
+	slashed := filepath.ToSlash(s.path)
 	if slashed[0] != '/' { // a drive letter
 		slashed = "/" + slashed
 	}
 	return "file://" + (&url.URL{Path: slashed}).EscapedPath() + "?" + q.Encode()
 }
 
+// settled says whether the file stands alone: no program has it open, for there is no
+// log beside it. Then it is read without laying a log beside it, also from a medium
+// that cannot be written.
+func (s *Store) settled() bool {
+	_, err := os.Stat(s.path + "-wal")
+	return errors.Is(err, os.ErrNotExist)
+}
+
 func (s *Store) prepare(ctx context.Context) error {
 	// Nothing is written before the file is known to be ours.
-	if _, err := identify(ctx, s.write); err != nil {
+	version, err := identify(ctx, s.write)
+	switch {
+	case err != nil:
 		return err
-	}
-	if err := s.ahead(ctx); err != nil {
-		return err
-	}
-	if err := migrate(ctx, s.write); err != nil {
-		return err
+	case s.readOnly && version != len(steps):
+		return fmt.Errorf("%w: its form has version %d, and only opening it to write brings it to version %d", book.ErrForeign, version, len(steps))
+	case !s.readOnly:
+		if err := s.ahead(ctx); err != nil {
+			return err
+		}
+		if err := migrate(ctx, s.write); err != nil {
+			return err
+		}
 	}
 	if err := intact(ctx, s.write); err != nil {
 		return err
@@ -139,7 +167,7 @@ func (s *Store) prepare(ctx context.Context) error {
 			return err
 		}
 	}
-	_, err := s.Head(ctx)
+	_, err = s.Head(ctx)
 	return err
 }
 
