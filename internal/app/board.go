@@ -154,13 +154,14 @@ func Due(cards []Card) []Card {
 
 // SetDoubt gives the doubt of everything a climber holds together, in whole
 // millionths rounded up: that some piece of it is unfit. The second value says
-// how many pieces have no figure, and are not in it.
+// how many pieces have no figure, and are not in it. What is out of use for good is
+// counted in neither.
 func SetDoubt(cards []Card, holder string) (millions int64, without int) {
 	sound := 1.0
 	for i := range cards {
 		c := &cards[i]
 		switch {
-		case !With(cards, c, holder) || c.Stopped.Withdrawn:
+		case !With(cards, c, holder) || c.Stopped.ForGood():
 		case c.Doubt < 0:
 			without++
 		default:
