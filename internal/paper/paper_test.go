@@ -251,6 +251,11 @@ func TestExclusive(t *testing.T) {
 		{"first", func(f *Facts) { f.Decision.Report.Occasion = "first" }, []string{"6(a)Occasion", "6(b)Installed correctly and would be safe to operate yes"}, []string{"7(a)", "7(b)"}},
 		{"withdrawn", func(f *Facts) { f.Decision.Verdict, f.Decision.Report.Defect = "withdraw", "core soft at 450 mm" },
 			[]string{"7(a)", "core soft at 450 mm", "8(b)", "to be replaced; withdrawn from use", "here it is not stated"}, []string{"8(c)", "7(b)"}},
+		{"withdrawn, and nobody said that it is a danger", func(f *Facts) { f.Decision.Verdict, f.Decision.Report.Defect = "withdraw", "core soft at 450 mm" },
+			[]string{"8(a)Danger to persons not stated"}, []string{"8(a)Danger to persons it is one", "8(c)"}},
+		{"withdrawn, and could become one", func(f *Facts) {
+			f.Decision.Verdict, f.Decision.Report.Defect, f.Decision.Report.DangerBy = "withdraw", "core soft at 450 mm", "2027-01-01"
+		}, []string{"8(a)Danger to persons not yet; it could become one", "8(c)(i)Time by which it could become a danger 1 Jan 2027", "8(c)(ii)"}, []string{"it is one", "8(b)"}},
 		{"could become one", func(f *Facts) {
 			f.Decision.Verdict, f.Decision.Report.Defect, f.Decision.Report.Repair = "keep, look sooner", "groove grows", "replace the ring"
 		}, []string{"8(c)(i)Time by which it could become a danger not stated", "replace the ring", "7(b)Would be safe to operate yes"}, []string{"8(b)"}},
@@ -408,5 +413,26 @@ func TestCardAndRegister(t *testing.T) {
 		if !strings.Contains(pdf, list[i].ID) || strings.Contains(missing, list[i].ID) != (i == 7) {
 			t.Errorf("the register leaves out %s, or says wrongly whether it was presented", list[i].ID)
 		}
+	}
+}
+
+// TestCardOfNamelessExamination: a decision without a name is that of no examination.
+func TestCardOfNamelessExamination(t *testing.T) {
+	f := &CardFacts{Facts: *facts(t)}
+	look := kit.Examination{Kind: kit.PreUse, Day: f.Decided, By: "rolf", WouldClimb: kit.SaidNo, Looks: []kit.Look{{Look: kit.Eye, By: "rolf", Covers: []kit.Stretch{{All: true}}}}}
+	d := f.Decision
+	d.Outcome, d.Examination, d.Report.Number = "keep", "", "N-1"
+	f.Lines = []fold.Line{{Kind: entry.Examination, Version: 1, Day: look.Day, Body: fold.Encode(&look)}, {Kind: entry.Decision, Version: 1, Day: look.Day, Body: fold.Encode(&d)}}
+	rows := 0
+	for _, s := range Card(f).Sections {
+		for _, r := range s.Table {
+			rows++
+			if strings.Contains(strings.Join(r, " "), "N-1") {
+				t.Errorf("a look before use has a report: %q", r)
+			}
+		}
+	}
+	if rows != 1 {
+		t.Errorf("%d rows", rows)
 	}
 }

@@ -56,10 +56,7 @@ func (s *Site) today(w http.ResponseWriter, r *http.Request) error {
 			continue
 		}
 		if c.Err != nil {
-			b.Examiner = append(b.Examiner, task{c, c.Err.Error(), "", s.say("today.see")})
-			if c.Holder != "" || c.Place == "" { // and whoever holds it does not use it
-				b.leave(c, s.say("today.leave", "verdict", s.verdict(c.Stands()), "why", c.Err.Error()), s.say("today.see"))
-			}
+			s.broke(&b, c)
 			continue
 		}
 		j, err := s.app.Judge(r.Context(), c.ID, day, false)
@@ -146,6 +143,15 @@ func (s *Site) out(b *todayBody, c *app.Card) {
 		b.Examiner = append(b.Examiner, task{c, s.say("out.held"), "stop?what=release", s.say("out.release-do")})
 	case !c.Stopped.Cut:
 		b.Examiner = append(b.Examiner, task{c, s.say("out.cut-up"), "stop?what=cut+up", s.say("out.cut-do")})
+	}
+}
+
+// broke puts a piece for which no outcome can be given where its record is mended, and
+// tells whoever holds it not to use it.
+func (s *Site) broke(b *todayBody, c *app.Card) {
+	b.Examiner = append(b.Examiner, task{c, c.Err.Error(), "", s.say("today.see")})
+	if c.Holder != "" || c.Place == "" {
+		b.leave(c, s.say("today.leave", "verdict", s.verdict(c.Stands()), "why", c.Err.Error()), s.say("today.see"))
 	}
 }
 
