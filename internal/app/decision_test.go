@@ -77,6 +77,10 @@ func TestOlderExaminationLiftsNothing(t *testing.T) {
 	if c := a.mustCard(t, id, today); c.Stopped.Why != "decided on E-26-06" {
 		t.Errorf("the last that holds is %+v", c.Stopped)
 	}
+	if err := decide("E-26-06", mild); err != nil {
+		t.Fatal(err)
+	}
+	stands(kit.SetAside, "two set it aside, and a decision on the older one")
 	thorough("t-2", today) // of the same day, entered later
 	v := kit.Stricter(mild, a.mustCard(t, id, today).Verdict)
 	if err := decide("t-2", v); err != nil {
@@ -168,6 +172,14 @@ func TestDecidedDateCounts(t *testing.T) {
 	if c := a.mustCard(t, id, soon+1); c.Stands() != kit.SetAside || past.Stands() != kit.SetAside || !c.Stopped.Passed || c.Stopped.Aside {
 		t.Errorf("past it: %v and %v, %+v", c.Stands(), past.Stands(), c.Stopped)
 	}
+	interim := kit.Examination{Ref: "i-1", Kind: kit.Interim, Day: today, By: "p1", SignedBy: "p1", WouldClimb: kit.SaidYes, Looks: []kit.Look{{Look: kit.Eye, By: "p1", Covers: []kit.Stretch{{All: true}}}}}
+	must(t)(a.Examine(ctx, who, id, interim))
+	must(t)(a.Decide(ctx, who, id, Decision{Examination: "i-1", Verdict: kit.Stricter(mild, a.mustCard(t, id, today).Verdict), Why: "sound"}))
+	if c := a.mustCard(t, id, today); c.Stopped.Latest != soon {
+		t.Errorf("a decision on an interim one takes the date of a thorough one: %+v", c.Stopped)
+	}
+	must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "set aside", Why: "w"}))
+	must(t)(a.Stop(ctx, who, id, today, fold.Stop{What: "back in use", Why: "w"}))
 	thorough("t-2", today)
 	if c := a.mustCard(t, id, soon+1); c.Stands() != kit.SetAside {
 		t.Errorf("examined, not decided: %v", c.Stands())

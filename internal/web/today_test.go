@@ -3,6 +3,8 @@ package web
 import (
 	"context"
 	"errors"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -25,10 +27,23 @@ func TestOutIsHandedIn(t *testing.T) {
 		}
 	}
 	do(a.Hang(ctx, who, "LI-12", a.Today(), fold.Hang{Holder: "rolf"}))
+	figures := func() int {
+		t.Helper()
+		m := regexp.MustCompile(`In that figure: (\d+) of its pieces`).FindStringSubmatch(c.get("/set/rolf").Body.String())
+		if m == nil {
+			t.Fatal("the set says of no number of pieces that they are in its figure")
+		}
+		n, _ := strconv.Atoi(m[1])
+		return n
+	}
 	has(t, "in use", c.get("/set/rolf"), 200, "LI-12")
+	before := figures()
 	do(a.Stop(ctx, who, "LI-12", a.Today(), fold.Stop{What: "withdraw", Why: "a saw touched it"}))
 	has(t, "Today", c.get("/"), 200, "Do not use it: hand it in. It is out of use for good: a saw touched it.", "Cut it up, so that nobody uses it again", `href="/piece/LI-12/stop?what=cut&#43;up"`)
 	has(t, "the set", c.get("/set/rolf"), 200, "LI-12", "Not in it, and to be handed in, since they are out of use for good: 1.", "out of use: hand it in")
+	if n := figures(); n != before-1 {
+		t.Errorf("in the figure %d pieces with it, %d without", before, n)
+	}
 	has(t, "the wall", c.get("/wall"), 200, "out of use: hand it in")
 	do(a.Hang(ctx, who, "LI-12", a.Today(), fold.Hang{Place: "store"}))
 	p := c.get("/")
