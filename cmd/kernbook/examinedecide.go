@@ -37,8 +37,8 @@ func examineDecide() *cobra.Command {
 that is in the book. It may be stricter than the tool's outcome, never looser.
 kernbook report prints the report of it.
 
-Without --on it is on the last examination that nobody has decided on, and says
-which. What the law asks for in a report stands in the flags, or in a file of
+Without --on it is on the newest examination, and says which; where that has been
+decided on, name one with --on. What the law asks for in a report stands in the flags, or in a file of
 lines such as these, under the names of the flags with _ for -; a flag that is
 given goes before the file. What is said of the yard (employer, premises,
 occasion, load, authentic, qualified, self_employed) is taken from the last
@@ -79,6 +79,9 @@ sealed with the person: kernbook person set.
 				if err != nil {
 					return err
 				}
+				if on == "" {
+					fmt.Fprintf(cmd.ErrOrStderr(), "kernbook: note: this is on the %s examination of %s, %s; --on names another.\n", e.Kind, e.Day.Words(), e.Ref)
+				}
 				if d.Report, err = reportOf(cmd, file, &r, last); err != nil {
 					return err
 				}
@@ -93,7 +96,7 @@ sealed with the person: kernbook person set.
 	}
 	f.flags(c, true)
 	fl := c.Flags()
-	fl.StringVar(&on, "on", "", "the `NAME` (ref) of the examination; the last undecided one where it is not said")
+	fl.StringVar(&on, "on", "", "the `NAME` (ref) of the examination; the newest where it is not said, unless that was decided on")
 	fl.StringVar(&outcome, "outcome", "", `keep, "keep, look sooner", "set aside" or withdraw`)
 	fl.StringVar(&why, "why", "", "your reasons")
 	fl.StringVar(&latest, "latest", "", "the latest `DATE` for the next thorough examination")
@@ -109,7 +112,7 @@ sealed with the person: kernbook person set.
 }
 
 // examinationOf gives the examination that a decision is on: the one named, or
-// the last that nobody has decided on; and the report of the last decision.
+// the newest, unless that was decided on; and the report of the last decision.
 func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Examination, *fold.Report, error) {
 	j, err := y.Judge(cmd.Context(), piece, y.Today(), false)
 	if err != nil {
@@ -129,10 +132,11 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 	}
 	var found *kit.Examination
 	var names, older []string
-	nameless, since := 0, qty.FirstDay // the day of the last that was decided on
+	nameless := 0
+	var newest *kit.Examination // the last of the last day; without a name said, the decision is on this one or none
 	for i := range j.Record.Examinations {
-		if e := &j.Record.Examinations[i]; decided[e.Ref] != "" && e.Ref != "" {
-			since = max(since, e.Day)
+		if e := &j.Record.Examinations[i]; decidable(e) && (newest == nil || e.Day >= newest.Day) {
+			newest = e
 		}
 	}
 	for i := range j.Record.Examinations {
@@ -148,9 +152,9 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 			case e.Ref == ref:
 				found = e
 			case ref != "" || done:
-			case e.Day < since:
+			case e != newest:
 				older = append(older, e.Ref)
-			case found == nil || e.Day >= found.Day:
+			default:
 				found = e
 			}
 		}
@@ -170,8 +174,10 @@ func examinationOf(cmd *cobra.Command, y *yard.Yard, piece, ref string) (kit.Exa
 	switch {
 	case len(names) == 0:
 		return kit.Examination{}, nil, refuse("no interim or thorough examination of “%s” is in the book to decide on%s. kernbook examine add enters one", piece, hint)
+	case ref == "" && newest.Ref == "":
+		return kit.Examination{}, nil, refuse("the newest examination of “%s”, the %s one of %s, has no name, and without --on a decision is on the newest alone%s. Name another with --on: %s", piece, newest.Kind, newest.Day.Words(), hint, list)
 	case ref == "" && len(older) > 0:
-		return kit.Examination{}, nil, refuse("nobody has decided on %s of “%s”, which lie before one that was decided on%s. Name one with --on to decide on it", strings.Join(older, ", "), piece, hint)
+		return kit.Examination{}, nil, refuse("the newest examination, %s, has been decided on by %s; nobody has decided on %s of “%s”, which lie before one that was decided on%s. Name one with --on to decide on it", newest.Ref, decided[newest.Ref], strings.Join(older, ", "), piece, hint)
 	case ref == "":
 		return kit.Examination{}, nil, refuse("every named examination of “%s” has been decided on (%s)%s. Name one with --on to decide on it anew", piece, list, hint)
 	}
