@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -117,19 +118,26 @@ func toDo(c *app.Card, short report.Short) string {
 		}
 		return say
 	}
+	first := "" // why it is not to be used, before what is done about it
+	switch {
+	case st.Aside:
+		first = strings.TrimSuffix(st.Why, ".") + ". "
+	case c.Verdict == kit.SetAside:
+		first = why + " "
+	}
 	switch {
 	case c.Verdict == kit.Withdraw:
 		return phrase("today.withdraw", criteria.Arg{Name: "why", Value: why})
 	case c.Undecided:
-		return phrase("today.decide") + " kernbook examine decide " + quoted(c.ID)
+		return first + phrase("today.decide") + " kernbook examine decide " + quoted(c.ID)
 	case st.Aside:
 		return phrase("today.aside", criteria.Arg{Name: "why", Value: st.Why})
 	case st.Passed:
 		return phrase("today.passed", criteria.Arg{Name: "day", Value: st.Latest.String()}) + " " + phrase("piece.settle-passed")
 	case len(short.Open) == 1:
-		return short.Open[0].Say
+		return first + short.Open[0].Say
 	case len(short.Open) > 1:
-		return fmt.Sprintf("%s And %d more: kernbook piece show %s", short.Open[0].Say, len(short.Open)-1, quoted(c.ID))
+		return fmt.Sprintf("%s%s And %d more: kernbook piece show %s", first, short.Open[0].Say, len(short.Open)-1, quoted(c.ID))
 	case c.NextWhy == "decided":
 		return phrase("today.latest", criteria.Arg{Name: "day", Value: st.Latest.String()})
 	}
