@@ -91,8 +91,9 @@ func hanging(o rope.Overhang, long float64) []Point {
 	for i := range steps {
 		s := float64((float64(i) + 0.5) * ds)
 		rate -= float64(float64(k*s)*num.Cos(angle)) * ds
+		before := angle
 		angle += float64(rate * ds)
-		sin, cos := num.SinCos(angle)
+		sin, cos := num.SinCos((before + angle) / 2)
 		x, y = x-float64(cos*ds), y-float64(sin*ds)
 		back = append(back, Point{x, y})
 	}
