@@ -104,9 +104,7 @@ dist: need-go artefact
 	@cat $(BUILD)/dist/SHA256SUMS
 
 ## wasm: the core for the browser (js) and for recomputing (wasip1), with the matching wasm_exec.js
-wasm: need-go wasi
-	GOOS=js GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.js.wasm ./cmd/kernbook-wasm
-	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(BUILD)/wasm_exec.js
+wasm: need-go wasi js
 
 ## clean: remove build/
 clean:
@@ -115,11 +113,18 @@ clean:
 wasi:
 	GOOS=wasip1 GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.wasi.wasm ./cmd/kernbook-wasm
 
-# The core goes into the binary, so that each decision can name it and the yard keeps it. Only what is
+js:
+	GOOS=js GOARCH=wasm go build $(SAME) -o $(BUILD)/kernbook.js.wasm ./cmd/kernbook-wasm
+	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(BUILD)/wasm_exec.js
+
+# The core goes into the binary, so that each decision can name it and the yard keeps it; and its form for a
+# browser, for the bench. Only what is
 # built here, with the tag, has it: a plain go build never takes one that was left lying from before.
-artefact: wasi
+artefact: wasi js
 	gzip -9 -n -c $(BUILD)/kernbook.wasi.wasm > $(PACKED)/core.wasm.gz
 	{ if command -v sha256sum >/dev/null; then sha256sum; else shasum -a 256; fi; } < $(BUILD)/kernbook.wasi.wasm | cut -c1-64 > $(PACKED)/core.sum
+	gzip -9 -n -c $(BUILD)/kernbook.js.wasm > $(PACKED)/core.js.wasm.gz
+	cp $(BUILD)/wasm_exec.js $(PACKED)/core.exec.js
 
 kernbook: artefact
 	go build $(VCS) -tags artefact -o $(BUILD)/kernbook ./cmd/kernbook
@@ -151,4 +156,4 @@ staticcheck:
 wazero:
 	cd tools && go build -o ../$(BUILD)/bin/wazero github.com/tetratelabs/wazero/cmd/wazero
 
-.PHONY: help screens run examples test race lint fuzz bench bookbench wasmbench peer scanpeer dist wasm wasi artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero
+.PHONY: help screens run examples test race lint fuzz bench bookbench wasmbench peer scanpeer dist wasm wasi js artefact clean kernbook arm64 format vet need-go need-test need-race staticcheck wazero

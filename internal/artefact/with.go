@@ -9,3 +9,9 @@ var packed []byte
 
 //go:embed files/core.sum
 var sum string
+
+//go:embed files/core.js.wasm.gz
+var pagePacked []byte
+
+//go:embed files/core.exec.js
+var pageExec []byte

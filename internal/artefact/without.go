@@ -5,4 +5,6 @@ package artefact
 var (
 	packed []byte
 	sum    string
+
+	pagePacked, pageExec []byte
 )

@@ -117,7 +117,7 @@ func TestFaults(t *testing.T) {
 		{"bridge", "apart=40cm length=60cm load=1kN friction=-1", "friction: the coefficient of friction is too small: give a number such as 0.15"},
 		{"bridge", "apart=40cm length=60cm load=1kN ring=30cm", "ring: the size of the ring does not go with a bridge of this length: give a radius from nought to a quarter of the bridge's length"},
 		{"bridge", "apart=40cm length=60cm load=1kN along=10cm", "along: says where the ring hangs and needs “down”, how deep it hangs; give both, or the length alone"},
-		{"fall", "drop=30cm rope=1m elongation=3.5%", "mass: is missing; write it as “92kg”"},
+		{"fall", "drop=30cm rope=1m elongation=3.5%", "mass: is missing; give one of: mass, load"},
 		{"fall", "mass=92kg drop=3m rope=1m elongation=3.5%", "drop: the free fall is more than twice the rope in play, which no rope allows: give the rope between the climber and what holds it, or less slack"},
 		{"fall", "mass=92kg drop=1m rope=1m elongation=35", "elongation: “35” is not between 0 and 1 (0% and 100%) — write a percentage such as “12%”, or a share between 0 and 1 such as “0.12”"},
 		{"fall", "mass=92kg drop=1m rope=1m stretch=12mm", "stretch-over: is missing; a measured stretch needs the length it was measured over and both pulls|pull-from: is missing; a measured stretch needs the length it was measured over and both pulls|pull-to: is missing; a measured stretch needs the length it was measured over and both pulls"},
@@ -131,6 +131,7 @@ func TestFaults(t *testing.T) {
 		{"section", "one=11mm two=11mm weight=790g/m fibre=pa", "weight: the mass per metre is more than solid fibre of this diameter has: check mass, length and diameter"},
 		{"section", "one=11mm two=11mm weight=79g/m", "weight: and “fibre” go together: packing needs both, or neither"},
 		{"bridge", "apart=40cm length=60cm load=1kN colour=red", "colour: is no field of this calculator"},
+		{"fall", "mass=92 drop=30cm rope=1m elongation=3.5%", "mass: is no mass that can be read; write it with its unit, as “92kg”"}, // and not what was typed
 		{"kite", "", ": there is no calculator “kite”"},
 	} {
 		s, faults := Run(tables.Default(), c.name, typed(c.in))

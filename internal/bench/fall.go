@@ -6,7 +6,8 @@ import (
 
 func fall() Calculator {
 	return Calculator{Name: "fall", work: fallSheet, Fields: []Field{
-		person(must("mass", Mass, "92kg", "the mass")),
+		person(take("mass", Mass, "92kg", "the mass")),
+		take("load", Force, "903N", "the mass"),
 		must("drop", Length, "30cm", "the free fall"),
 		must("rope", Length, "1m", "the rope in play"),
 		take("elongation", Share, "3.5%", "the elongation"),
@@ -22,7 +23,8 @@ func fall() Calculator {
 }
 
 func fallSheet(j *job) {
-	if !j.exactly("elongation", "impact", "stretch") {
+	mass, one := j.weighed(), j.exactly("elongation", "impact", "stretch")
+	if !one || len(j.faults) > 0 {
 		return
 	}
 	for _, name := range []string{"stretch-over", "pull-from", "pull-to"} {
@@ -56,7 +58,7 @@ func fallSheet(j *job) {
 		j.unused("test-mass", "test-factor")
 	}
 	h, l := j.got["drop"], j.got["rope"]
-	g, err := rope.Fall(j.got["mass"], h, l, m)
+	g, err := rope.Fall(mass, h, l, m)
 	if !j.ok(err) {
 		return
 	}
@@ -98,7 +100,7 @@ func fallSheet(j *job) {
 	sc.label("in-play", Point{-2 * side, taut.Y / 2}, -1, Print(l, Metre, Near))
 	sc.path(Measure, Point{3 * side, taut.Y}, Point{3 * side, low.Y})
 	sc.label("stretch", Point{3 * side, (taut.Y + low.Y) / 2}, 1, Print(g.Stretch, Metre, Near))
-	_, lo, hi := j.sheet.Figures[0].Shown()
+	_, lo, hi := j.sheet.Figure("force").Shown()
 	sc.label("force", Point{low.X, low.Y + 0.035*l}, 2, lo+"–"+hi)
 	j.sheet.Scene = sc
 }

@@ -15,7 +15,8 @@ func heat(t *table.Tables) Calculator {
 	metal := choice("material", metals)
 	metal.Must = true
 	return Calculator{Name: "heat", work: heatSheet, Fields: []Field{
-		person(must("mass", Mass, "92kg", "the mass")),
+		person(take("mass", Mass, "92kg", "the mass")),
+		take("load", Force, "903N", "the mass"),
 		must("height", Length, "15m", "the height"),
 		must("part", Mass, "200g", "the mass of the part"),
 		metal,
@@ -31,7 +32,11 @@ func heatSheet(j *job) {
 			c = x
 		}
 	}
-	w, err := rope.Descent(j.got["mass"], j.got["height"], j.got["part"], c.Heat, j.got["into-part"])
+	mass := j.weighed()
+	if len(j.faults) > 0 {
+		return
+	}
+	w, err := rope.Descent(mass, j.got["height"], j.got["part"], c.Heat, j.got["into-part"])
 	if !j.ok(err) {
 		return
 	}

@@ -65,7 +65,11 @@ func (j *job) read(typed map[string]string) {
 			g.Typed, g.Usual = f.Default, true
 		}
 		if err := j.one(f, g.Typed); err != nil {
-			j.fault(f.Name, err.Error())
+			says := err.Error()
+			if f.Person { // the sentence would show it again
+				says = "is no mass that can be read; write it with its unit, as “" + f.Example + "”"
+			}
+			j.fault(f.Name, says)
 			continue
 		}
 		if !f.Person {
@@ -159,6 +163,19 @@ func (j *job) exactly(names ...string) bool {
 		j.fault(names[0], "is given in more than one way; give one of: "+list)
 	}
 	return n == 1
+}
+
+// weighed gives the mass in kilograms that was typed as a mass or as the load it is,
+// and prints the load of a mass.
+func (j *job) weighed() float64 {
+	if !j.exactly("mass", "load") || len(j.faults) > 0 {
+		return 0
+	}
+	if j.has("load") {
+		return j.got["load"] / rope.Gravity
+	}
+	j.fig("load", float64(j.got["mass"]*rope.Gravity), Newton, Up)
+	return j.got["mass"]
 }
 
 // unused takes usual values that this sheet did not need out of what it was given.

@@ -263,26 +263,33 @@ func BenchJSON(s *bench.Sheet, t *table.Tables, c Words) ([]byte, error) {
 // BenchDrawing draws a sheet of the bench, to scale where it has a shape. It gives
 // nil where there is nothing to draw.
 func BenchDrawing(s *bench.Sheet, c Words) []byte {
-	title := BenchShort(c, s.Calculator)
-	label := func(group, key string) func(string) string {
-		return func(n string) string {
-			return c.Say("bench."+group+"."+key, arg{Name: "n", Value: n}, arg{Name: "words", Value: n})
-		}
-	}
+	title, about := BenchShort(c, s.Calculator), BenchAbout(c, s.Calculator)
 	switch {
 	case s.Scene != nil:
-		return draw.Scene(s.Scene, title, BenchAbout(c, s.Calculator), func(l *bench.Label) string { return label("label", l.Key)(l.Value) })
+		return draw.Scene(s.Scene, title, about, benchLabels(c))
 	case s.Bars != nil:
-		return draw.Bars(s.Bars, title, BenchAbout(c, s.Calculator), draw.BarWords{
-			Called: func(b *bench.Bar) string {
-				if b.Key == "" {
-					return b.Words
-				}
-				return label("bar", b.Key)(b.Words)
-			},
-			None: c.Say("bench.bar.none"),
-			Mark: func(n string) string { return label("mark", s.Bars.Key)(n) },
-		})
+		return draw.Bars(s.Bars, title, about, benchBars(s.Bars, c))
 	}
 	return nil
+}
+
+func benchLabel(c Words, group, key, n string) string {
+	return c.Say("bench."+group+"."+key, arg{Name: "n", Value: n}, arg{Name: "words", Value: n})
+}
+
+func benchLabels(c Words) func(*bench.Label) string {
+	return func(l *bench.Label) string { return benchLabel(c, "label", l.Key, l.Value) }
+}
+
+func benchBars(b *bench.Bars, c Words) draw.BarWords {
+	return draw.BarWords{
+		Called: func(b *bench.Bar) string {
+			if b.Key == "" {
+				return b.Words
+			}
+			return benchLabel(c, "bar", b.Key, b.Words)
+		},
+		None: c.Say("bench.bar.none"),
+		Mark: func(n string) string { return benchLabel(c, "mark", b.Key, n) },
+	}
 }

@@ -47,7 +47,7 @@ func (s *Site) times(piece *app.Card) []timed {
 	}
 	if piece == nil {
 		out[2].Links = append(out[2].Links, link{"/new/piece", s.say("do.new")})
-		out[3].Links = append(out[3].Links, link{"/register", s.say("register.title")}, link{"/people", s.say("people.title")}, link{"/yard", s.say("yard.title")})
+		out[3].Links = append(out[3].Links, link{"/register", s.say("register.title")}, link{"/people", s.say("people.title")}, link{"/bench", s.say("bench.title")}, link{"/yard", s.say("yard.title")})
 	}
 	return slices.DeleteFunc(out, func(t timed) bool { return len(t.Links) == 0 })
 }

@@ -66,6 +66,9 @@ func (s *Site) routes() map[string]action {
 		"POST /yard":                          s.yard,
 		"GET /limit":                          s.limitForm,
 		"POST /limit":                         s.limit,
+		"GET /bench":                          s.benches,
+		"GET /bench/{name}":                   s.calculate,
+		"POST /bench/{name}":                  s.calculated,
 		"GET /static/{name}":                  s.file,
 		"/":                                   s.nowhere,
 	}

@@ -1,6 +1,7 @@
 // Package web shows the yard's book as pages and takes what is entered there.
 // It decides nothing: what it shows are use cases of package app, put into
-// words by packages report and lang. The pages need no script.
+// words by packages report and lang. The pages need no script; those of
+// the bench run the core in the page where there is one.
 package web
 
 import (
@@ -10,6 +11,7 @@ import (
 	"net/http"
 
 	"kernbook/internal/app"
+	"kernbook/internal/artefact"
 	"kernbook/internal/core/kit"
 	"kernbook/internal/core/qty"
 	"kernbook/internal/lang"
@@ -26,17 +28,25 @@ type Site struct {
 	app   *app.App
 	words *lang.Catalogue
 	pages map[string]*template.Template
+	live  *artefact.Live // nil: the bench is worked out by the server alone
 }
 
 // New makes the pages over a yard.
 func New(a *app.App) *Site {
-	s := &Site{app: a, words: lang.English(), pages: map[string]*template.Template{}}
+	s := &Site{app: a, words: lang.English(), pages: map[string]*template.Template{}, live: artefact.Page()}
 	base := template.Must(template.New("").Funcs(s.funcs()).ParseFS(pages, "page/layout.html", "page/parts.html"))
 	for _, name := range []string{"today", "wall", "piece", "why", "set", "examine", "event", "answer", "stop", "fail",
 		"look", "run", "hang", "fit", "wash", "use", "change", "kinds", "kit", "record", "people", "member", "forget", "yard", "limit", "decide", "entries", "entry", "try",
-		"paper", "register", "choose", "broken"} {
+		"paper", "register", "choose", "broken", "benches", "bench"} {
 		s.pages[name] = template.Must(template.Must(base.Clone()).ParseFS(pages, "page/"+name+".html"))
 	}
+	return s
+}
+
+// Live gives the pages of the bench a core, or none, instead of what the binary was
+// built with.
+func (s *Site) Live(l *artefact.Live) *Site {
+	s.live = l
 	return s
 }
 

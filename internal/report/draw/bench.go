@@ -7,17 +7,51 @@ import (
 	"kernbook/internal/bench"
 )
 
-// Size of a drawing of the bench, in units.
+// Size of a drawing of the bench, in units; the narrow one is for a phone.
 const (
-	benchWide  = 720.0
-	benchHead  = 52.0
-	benchEdge  = 90.0 // kept free at every side, for labels
-	benchMost  = 620.0
-	benchLeast = 0.75 // least width of a stroke of rope
+	benchWide   = 720.0
+	benchNarrow = 360.0
+	benchHead   = 52.0
+	benchMost   = 620.0
+	benchLeast  = 0.75 // least width of a stroke of rope
 )
 
-// fit places a scene on a sheet: the same scale both ways.
-type fit struct{ scale, dx, dy float64 }
+// benchForm says for what a drawing of the bench is.
+type benchForm int
+
+const (
+	asFile    benchForm = iota // by itself, with its title
+	inPage                     // inside a page
+	inPhone                    // inside a page as narrow as a phone
+	pageStart = 40.0           // where a drawing inside a page begins: below the title
+)
+
+func (f benchForm) wide() float64 {
+	if f == inPhone {
+		return benchNarrow
+	}
+	return benchWide
+}
+
+// begin begins a drawing, with its title where it stands by itself.
+func (f benchForm) begin(title, desc string, high float64) *SVG {
+	s := marked([...]string{"d", "b", "p"}[f], title, desc)
+	s.Rect(0, 0, f.wide(), high, Paint{Fill: Paper})
+	if f == asFile {
+		head(s, title)
+	}
+	return s
+}
+
+func (f benchForm) end(s *SVG, high float64) []byte {
+	if f == asFile {
+		return s.Bytes(f.wide(), high, Size{f.wide(), high})
+	}
+	return s.Inside(pageStart, f.wide(), high-pageStart)
+}
+
+// fit places a scene on a sheet so wide: the same scale both ways.
+type fit struct{ scale, dx, dy, wide float64 }
 
 func (f fit) at(p bench.Point) Point {
 	return Point{f.dx + float64(p.X*f.scale), f.dy + float64(p.Y*f.scale)}
@@ -26,6 +60,17 @@ func (f fit) at(p bench.Point) Point {
 // Scene draws the geometry of a sheet of the bench to scale. words gives the text of
 // a label.
 func Scene(sc *bench.Scene, title, desc string, words func(*bench.Label) string) []byte {
+	return scene(sc, title, desc, words, asFile)
+}
+
+// SceneInPage draws the same to stand inside a page, wide and for a phone.
+func SceneInPage(sc *bench.Scene, title, desc string, words func(*bench.Label) string) (wide, narrow []byte) {
+	return scene(sc, title, desc, words, inPage), scene(sc, title, desc, words, inPhone)
+}
+
+func scene(sc *bench.Scene, title, desc string, words func(*bench.Label) string, form benchForm) []byte {
+	wide := form.wide()
+	edge := wide / 8 // kept free at every side, for labels
 	lo, hi := Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
 	for i := range sc.Paths {
 		pad := sc.Paths[i].Width / 2
@@ -39,12 +84,10 @@ func Scene(sc *bench.Scene, title, desc string, words func(*bench.Label) string)
 		lo, hi = Point{min(lo.X, p.X), min(lo.Y, p.Y)}, Point{max(hi.X, p.X), max(hi.Y, p.Y)}
 	}
 	w, h := max(hi.X-lo.X, 1e-9), max(hi.Y-lo.Y, 1e-9)
-	scale := min((benchWide-2*benchEdge)/w, (benchMost-benchHead-benchEdge)/h)
+	scale := min((wide-2*edge)/w, (benchMost-benchHead-benchWide/8)/h)
 	high := benchHead + 44 + float64(h*scale) + 60
-	f := fit{scale, (benchWide-float64(w*scale))/2 - float64(lo.X*scale), benchHead + 44 - float64(lo.Y*scale)}
-	s := NewSVG(title, desc)
-	s.Rect(0, 0, benchWide, high, Paint{Fill: Paper})
-	head(s, title)
+	f := fit{scale, (wide-float64(w*scale))/2 - float64(lo.X*scale), benchHead + 44 - float64(lo.Y*scale), wide}
+	s := form.begin(title, desc, high)
 	for i := range sc.Paths {
 		f.path(s, &sc.Paths[i])
 	}
@@ -52,7 +95,7 @@ func Scene(sc *bench.Scene, title, desc string, words func(*bench.Label) string)
 		f.label(s, &sc.Labels[i], words(&sc.Labels[i]))
 	}
 	f.ruler(s, high-22)
-	return s.Bytes(benchWide, high, Size{benchWide, high})
+	return form.end(s, high)
 }
 
 // head sets the title of a drawing of the bench.
@@ -142,10 +185,10 @@ func (f fit) label(s Sink, l *bench.Label, text string) {
 	}
 	if x < 6 { // brought back onto the sheet
 		p.X += 6 - x
-	} else if x+w > benchWide-6 {
-		p.X -= x + w - benchWide + 6
+	} else if x+w > f.wide-6 {
+		p.X -= x + w - f.wide + 6
 	}
-	s.Rect(min(max(x, 6), benchWide-6-w)-3, p.Y-t.Size+1, w+6, t.Size+4, Paint{Fill: Paper})
+	s.Rect(min(max(x, 6), f.wide-6-w)-3, p.Y-t.Size+1, w+6, t.Size+4, Paint{Fill: Paper})
 	s.Text(p.X, p.Y, text, t)
 }
 
@@ -174,7 +217,35 @@ type BarWords struct {
 
 // Bars draws ranges on one scale from 0, and the line they are held against.
 func Bars(b *bench.Bars, title, desc string, words BarWords) []byte {
-	const left, right, row = 250.0, benchWide - 150, 40.0
+	return bars(b, title, desc, words, asFile)
+}
+
+// BarsInPage draws the same to stand inside a page, wide and for a phone.
+func BarsInPage(b *bench.Bars, title, desc string, words BarWords) (wide, narrow []byte) {
+	return bars(b, title, desc, words, inPage), bars(b, title, desc, words, inPhone)
+}
+
+func bars(b *bench.Bars, title, desc string, words BarWords, form benchForm) []byte {
+	wide := form.wide()
+	left, right, row := 250.0, wide-150, 40.0
+	if form == inPhone { // what a bar is called and comes to stands above it
+		left, right, row = 24, wide-24, 52
+	}
+	names := make([][]string, len(b.Bars))
+	for i := range b.Bars {
+		x := &b.Bars[i]
+		room := left - 36
+		if form == inPhone {
+			shown := x.Shown
+			if x.None {
+				shown = words.None
+			}
+			room = right - left - width(shown, small, false) - 16
+		}
+		if names[i] = wrap(words.Called(x), small, false, room, 2); form == inPhone && len(names[i]) > 1 {
+			row = 67
+		}
+	}
 	top := benchHead + 40
 	high := top + float64(row*float64(len(b.Bars))) + 46
 	most := float64(b.Mark * 1.1)
@@ -188,21 +259,38 @@ func Bars(b *bench.Bars, title, desc string, words BarWords) []byte {
 	}
 	most = max(most, 1e-9)
 	at := func(v float64) float64 { return left + float64((right-left)*min(max(v/most, 0), 1)) }
-	s := NewSVG(title, desc)
-	s.Rect(0, 0, benchWide, high, Paint{Fill: Paper})
-	head(s, title)
-	sh := &sheet{frame: frame{wide: benchWide, left: 24, right: benchWide - 24}, s: s}
+	s := form.begin(title, desc, high)
+	sh := &sheet{frame: frame{wide: wide, left: 24, right: wide - 24}, s: s}
+	bottom := top + float64(row*float64(len(b.Bars)))
+	s.Line(left, top-10, left, bottom, Stroke{Colour: Ink, Width: 1})
+	if b.Mark > 0 {
+		text := words.Mark(bench.Print(b.Mark, b.Unit, bench.Up))
+		x := at(b.Mark)
+		half := width(text, normal, true) / 2
+		s.Text(min(max(x, 24+half), wide-24-half), bottom+20, text, Type{Size: normal, Bold: true, Anchor: Middle, Colour: Ink, Ground: Paper})
+	}
 	for i := range b.Bars {
 		x := &b.Bars[i]
 		y := top + float64(row*float64(i))
-		name := wrap(words.Called(x), small, false, left-36, 2)
-		for k, line := range name {
-			s.Text(left-12, y+15-float64(7.5*float64(len(name)-1))+float64(15*float64(k)), line, Type{Size: small, Anchor: End, Colour: Ink, Ground: Paper})
+		shown, colour := x.Shown, Ink
+		if x.None {
+			shown, colour = words.None, Soft
+		}
+		if form == inPhone {
+			s.Text(right, y, shown, Type{Size: small, Anchor: End, Colour: colour, Ground: Paper})
+			for k, line := range names[i] {
+				s.Text(left+4, y-float64(15*float64(len(names[i])-1-k)), line, Type{Size: small, Colour: Ink, Ground: Paper})
+			}
+			y += 9
+		} else {
+			for k, line := range names[i] {
+				s.Text(left-12, y+15-float64(7.5*float64(len(names[i])-1))+float64(15*float64(k)), line, Type{Size: small, Anchor: End, Colour: Ink, Ground: Paper})
+			}
+			s.Text(right+8, y+15, shown, Type{Size: small, Colour: colour, Ground: Paper})
 		}
 		s.Line(left, y+11, right, y+11, Stroke{Colour: Grid, Width: 1})
 		if x.None {
 			sh.unknown(left, y, right-left, 22)
-			s.Text(right+8, y+15, words.None, Type{Size: small, Colour: Soft, Ground: Paper})
 			continue
 		}
 		end := x.High
@@ -216,16 +304,13 @@ func Bars(b *bench.Bars, title, desc string, words BarWords) []byte {
 		} else {
 			s.Rect(a-1.5, y, max(z-a, 3), 22, Paint{Fill: Floor, Stroke: Stroke{Colour: Doubt, Width: 1.6}})
 		}
-		s.Text(right+8, y+15, x.Shown, Type{Size: small, Colour: Ink, Ground: Paper})
 	}
-	bottom := top + float64(row*float64(len(b.Bars)))
-	s.Line(left, top-10, left, bottom, Stroke{Colour: Ink, Width: 1})
-	if b.Mark > 0 {
-		x := at(b.Mark)
-		s.Line(x, top-14, x, bottom, Stroke{Colour: Ink, Width: 2.4})
-		text := words.Mark(bench.Print(b.Mark, b.Unit, bench.Up))
-		half := width(text, normal, true) / 2
-		s.Text(min(max(x, 24+half), benchWide-24-half), bottom+20, text, Type{Size: normal, Bold: true, Anchor: Middle, Colour: Ink, Ground: Paper})
+	if b.Mark > 0 && form != inPhone { // over what it crosses; on a phone beside each bar alone, clear of the words
+		s.Line(at(b.Mark), top-14, at(b.Mark), bottom, Stroke{Colour: Ink, Width: 2.4})
 	}
-	return s.Bytes(benchWide, high, Size{benchWide, high})
+	for i := 0; b.Mark > 0 && form == inPhone && i < len(b.Bars); i++ {
+		y := top + float64(row*float64(i)) + 9
+		s.Line(at(b.Mark), y-3, at(b.Mark), y+27, Stroke{Colour: Ink, Width: 2.4})
+	}
+	return form.end(s, high)
 }
