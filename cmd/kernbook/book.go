@@ -64,7 +64,7 @@ func told(err error) error {
 	switch e.Code {
 	case app.NotFound:
 		if e.Lacks != "" {
-			return status{exitBadRecord, fmt.Errorf("%w kernbook %s list lists those that are there.", e, e.Lacks)}
+			return status{exitBadRecord, fmt.Errorf("%w kernbook %s list lists those that are there", e, e.Lacks)}
 		}
 		return status{exitBadRecord, e}
 	case app.Invalid, app.Conflict, app.Refused:
