@@ -56,6 +56,8 @@ func TestFigures(t *testing.T) {
 		// a fall (derived): 100 kg, factor 0.3, 3.5 %; upper end: the larger of 1/0.7 of it and that with 2.2 EA
 		{"fall", "mass=100kg drop=30cm rope=1m elongation=3.5%", "force", 5157.751954, 5157.751954 / 0.7, "5.15 kN–7.37 kN"},
 		{"fall", "mass=80kg drop=1.77m rope=1m impact=9kN", "force", 9000, 9000 / 0.7, "9.00 kN–12.86 kN"},
+		// that against 24 kN: below a quarter at its lower end, above it at its upper
+		{"fall", "mass=100kg drop=30cm rope=1m elongation=3.5% strength=24kN", "peak", 5157.751954 / 24000, 5157.751954 / 0.7 / 24000, "21.4 %–30.8 %"},
 		// the wire-rope table between its rows (derived)
 		{"bend", "pin=30mm rope=10mm made-of=wire strength=10kN", "bend-left", 0.70, 0.70, "70.0 %"},
 		{"bend", "pin=125mm rope=10mm made-of=wire strength=10kN", "strength-left", 8750, 8750, "8.75 kN"},
@@ -64,6 +66,7 @@ func TestFigures(t *testing.T) {
 		{"bend", "pin=24mm rope=12mm made-of=fibre", "fibre-strain", 1.0 / 3, 1.0 / 3, "33.4 %"},
 		// 24.0 kN by what EN 1891 asks of figure-of-eight ends; HMPE 0.33
 		{"ends", "strength=24kN fibre=hmpe end-a=figure-eight", "strength-left", 7920, 7920, "7.92 kN"},
+		{"ends", "strength=24kN fibre=pes end-a=bowline end-b=splice", "strength-left", 16080, 18000, "16.08 kN–18.00 kN"},
 		{"ends", "strength=24kN fibre=pa end-a=figure-eight end-b=bowline asked=3kN", "strength-left", 16080, 18000, "16.08 kN–18.00 kN"},
 		{"ends", "strength=24kN fibre=pa end-a=figure-eight end-b=bowline asked=3kN", "times", 5.36, 6, "5.360–6.000"},
 		// 80 kg, 20 m, 0.20 kg of aluminium (derived); half of the heat
@@ -186,6 +189,7 @@ func TestNothingIsBorrowed(t *testing.T) {
 		{"mass=92kg drop=499mm rope=2m elongation=3.5% strength=100kN", "fall-no-bound", "fall-by-travel"},
 		{"mass=92kg drop=100mm rope=2m elongation=3.5% strength=10kN", "fall-no-bound fall-by-peak", ""},
 		{"mass=92kg drop=100mm rope=2m elongation=3.5% strength=40kN", "fall-no-bound", "fall-by-peak"},
+		{"mass=100kg drop=300mm rope=1m elongation=3.5% strength=24kN", "fall-no-bound fall-by-peak", ""}, // by its upper end alone
 	} {
 		s := sheet(t, "fall", c.in)
 		k := keys(s.Cautions)
