@@ -87,6 +87,11 @@ func (s Span) Rest(force float64) (Hang, error) {
 	if err = first(err, load("the load", force)); err != nil {
 		return Hang{}, err
 	}
+	return s.rest(f, force)
+}
+
+// rest is Rest in the plane of the load and the points.
+func (s *Span) rest(f flat, force float64) (Hang, error) {
 	phi, err := s.tilt(f)
 	if err != nil {
 		return Hang{}, err
@@ -102,7 +107,7 @@ func (s Span) Rest(force float64) (Hang, error) {
 	t := force / (2 * cos)
 	h.Tension = [2]float64{t, t}
 	h.Ring = s.A.Add(f.n.Times(float64(h.Leg[0]*sin) + float64(s.Radius*cos))).Add(f.u.Times(float64(h.Leg[0]*cos) - float64(s.Radius*sin)))
-	h.pulls(&s, f, [2]Vec{f.n.Times(sin).Add(f.u.Times(cos)), f.n.Times(-sin).Add(f.u.Times(cos))})
+	h.pulls(s, f, [2]Vec{f.n.Times(sin).Add(f.u.Times(cos)), f.n.Times(-sin).Add(f.u.Times(cos))})
 	return h, nil
 }
 

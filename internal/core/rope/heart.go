@@ -6,34 +6,23 @@ import (
 	"kernbook/internal/core/num"
 )
 
-// half is the right half of a heart loop of length 1 from its lowest point, in
-// units of length and of B: angle to the level, its rate, place.
-type half struct{ angle, rate, x, y float64 }
-
-// hang follows the half loop up to the clamp. lambda is w L³/B, h the pull along
-// the level at the lowest point, rate the curvature there. The moment of the cut
-// gives theta″ = h sin theta - lambda s cos theta.
-func hang(lambda, rate, h float64) half { return follow(lambda, rate, h, nil) }
+// hang follows the right half of a heart loop of length 1 from its lowest point up to
+// the clamp, in units of length and of B. lambda is w L³/B, h the pull along the level
+// at the lowest point, rate the curvature there. The moment of the cut gives
+// theta″ = h sin theta - lambda s cos theta.
+func hang(lambda, rate, h float64) state { return follow(lambda, rate, h, nil) }
 
 // follow is hang that shows each state it comes through to see, if there is one.
-func follow(lambda, rate, h float64, see func(half)) half {
+func follow(lambda, rate, h float64, see func(state)) state {
 	const steps = 400
 	const step = 0.5 / steps
-	o := half{rate: rate}
-	slope := func(s float64, o half) half {
+	slope := func(s float64, o state) state {
 		sin, cos := num.SinCos(o.angle)
-		return half{o.rate, float64(h*sin) - float64(float64(lambda*s)*cos), cos, sin}
+		return state{o.rate, float64(h*sin) - float64(float64(lambda*s)*cos), cos, sin}
 	}
-	add := func(d half, k float64) half {
-		return half{o.angle + float64(k*d.angle), o.rate + float64(k*d.rate), o.x + float64(k*d.x), o.y + float64(k*d.y)}
-	}
+	o := state{rate: rate}
 	for i := range steps {
-		s := float64(float64(i) * step)
-		a := slope(s, o)
-		b := slope(s+step/2, add(a, step/2))
-		c := slope(s+step/2, add(b, step/2))
-		d := slope(s+step, add(c, step))
-		o = add(half{a.angle + float64(2*b.angle) + float64(2*c.angle) + d.angle, a.rate + float64(2*b.rate) + float64(2*c.rate) + d.rate, a.x + float64(2*b.x) + float64(2*c.x) + d.x, a.y + float64(2*b.y) + float64(2*c.y) + d.y}, step/6)
+		o = o.step(slope, float64(float64(i)*step), step)
 		if see != nil {
 			see(o)
 		}
@@ -57,7 +46,7 @@ func HeartShape(long, weight float64) []Vec {
 		}
 	}
 	out := []Vec{{}}
-	follow(weight, from[0], from[1], func(o half) { out = append(out, Vec{X: float64(o.x * long), Y: float64(o.y * long)}) })
+	follow(weight, from[0], from[1], func(o state) { out = append(out, Vec{X: float64(o.x * long), Y: float64(o.y * long)}) })
 	return out
 }
 
@@ -66,7 +55,7 @@ func HeartShape(long, weight float64) []Vec {
 // the middle line. Newton's rule on the two unknowns, from a guess nearby.
 func loop(lambda float64, guess [2]float64) (height float64, found [2]float64, ok bool) {
 	p := guess
-	miss := func(p [2]float64) (half, [2]float64) {
+	miss := func(p [2]float64) (state, [2]float64) {
 		o := hang(lambda, p[0], p[1])
 		return o, [2]float64{o.angle - 3*math.Pi/2, o.x}
 	}

@@ -60,11 +60,11 @@ func (s Span) Stuck(force, mu float64) (Held, error) {
 		return Held{}, err
 	}
 	s.Radius = 0
-	free, err := s.Rest(force)
-	if err != nil {
+	f, err := s.flat()
+	if err = first(err, load("the load", force)); err != nil {
 		return Held{}, err
 	}
-	f, err := s.flat()
+	free, err := s.rest(f, force)
 	if err != nil {
 		return Held{}, err
 	}

@@ -6,43 +6,26 @@ import (
 	"kernbook/internal/core/num"
 )
 
-// overhang is a heavy elastica from its free end, in lengths of (B/w)^(1/3): angle
-// to the level, its rate, and how far it has come along and down.
-type overhang struct{ angle, rate, along, down float64 }
-
-// fall works out an overhang whose free end stands at an angle, down to where it is
-// level, and gives how long it is and the state there. From the free end
-// theta″ = -s cos theta. Classical Runge-Kutta, the last step shortened.
-func fallFrom(tip float64) (long float64, end overhang) {
+// fallFrom works out an overhang, in lengths of (B/w)^(1/3), whose free end stands at
+// an angle, down to where it is level, and gives how long it is and the state there.
+// From the free end theta″ = -s cos theta; the last step is shortened.
+func fallFrom(tip float64) (long float64, end state) {
 	const step = 1.0 / 256
-	o := overhang{angle: tip}
+	slope := func(s float64, o state) state {
+		sin, cos := num.SinCos(o.angle)
+		return state{o.rate, -float64(s * cos), cos, sin}
+	}
+	o := state{angle: tip}
 	for s := 0.0; s < 20; s += step {
-		next := o.step(s, step)
+		next := o.step(slope, s, step)
 		if next.angle > 0 {
 			o = next
 			continue
 		}
-		rest, _ := num.Root(func(h float64) float64 { return o.step(s, h).angle }, 0, step)
-		return s + rest, o.step(s, rest)
+		rest, _ := num.Root(func(h float64) float64 { return o.step(slope, s, h).angle }, 0, step)
+		return s + rest, o.step(slope, s, rest)
 	}
 	return math.NaN(), o
-}
-
-func (o overhang) step(s, h float64) overhang {
-	slope := func(at float64, o overhang) overhang {
-		sin, cos := num.SinCos(o.angle)
-		return overhang{o.rate, -float64(at * cos), cos, sin}
-	}
-	add := func(d overhang, k float64) overhang {
-		return overhang{o.angle + float64(k*d.angle), o.rate + float64(k*d.rate), o.along + float64(k*d.along), o.down + float64(k*d.down)}
-	}
-	half := float64(h * 0.5)
-	a := slope(s, o)
-	b := slope(s+half, add(a, half))
-	c := slope(s+half, add(b, half))
-	d := slope(s+h, add(c, h))
-	sum := overhang{a.angle + float64(2*b.angle) + float64(2*c.angle) + d.angle, a.rate + float64(2*b.rate) + float64(2*c.rate) + d.rate, a.along + float64(2*b.along) + float64(2*c.along) + d.along, a.down + float64(2*b.down) + float64(2*c.down) + d.down}
-	return add(sum, h/6)
 }
 
 // Overhang says of a rope that hangs over an edge how stiff it is.
@@ -65,7 +48,7 @@ func Cantilever(long, angle, q float64) (Overhang, error) {
 	}
 	tip, ok := num.Root(func(tip float64) float64 {
 		_, o := fallFrom(tip)
-		return num.Atan2(o.down, o.along) - angle
+		return num.Atan2(o.y, o.x) - angle
 	}, angle, math.Pi/2-1e-9)
 	if !ok {
 		return Overhang{}, bad("the angle", "is more than this rope can hang at", "give an angle of 5° to 70°")
